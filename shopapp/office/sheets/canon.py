@@ -1,0 +1,49 @@
+"""Canonical text of a sheet: the same sheet gives the same letters, and so the same hash."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from functools import cache
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from shopapp.office.sheets.credit import CreditSheet
+from shopapp.office.sheets.invoice import InvoiceSheet
+from shopapp.office.sheets.quote import QuoteSheet
+from shopapp.office.sheets.ready import ReadySheet
+from shopapp.office.sheets.removal import RemovalSheet
+from shopapp.office.sheets.section import SectionSheet
+
+Sheet = QuoteSheet | ReadySheet | InvoiceSheet | CreditSheet | RemovalSheet | SectionSheet
+
+KINDS: dict[str, type[Sheet]] = {
+    sheet.kind: sheet for sheet in (QuoteSheet, ReadySheet, InvoiceSheet, CreditSheet, RemovalSheet, SectionSheet)
+}
+
+
+def to_json(sheet: Sheet) -> str:
+    """The sheet as JSON: keys sorted, no spaces, letters as they are. Raises ValueError for what a sheet cannot
+    hold (a wrong type, a number that is not finite)."""
+    reader = _adapter(sheet.kind)
+    loose: str = reader.dump_json(sheet, warnings="error").decode()
+    # A whole number given for a float field would be written "0" now and "0.0" after reading: read it once.
+    plain = reader.dump_python(reader.validate_json(loose, strict=True), mode="json")
+    return json.dumps(plain, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
+
+
+def from_json(kind: str, text: str) -> Sheet:
+    """The sheet that was written by to_json; KeyError for an unknown kind, ValueError for text that is none."""
+    sheet: Sheet = _adapter(kind).validate_json(text, strict=True)
+    return sheet
+
+
+def sha256(text: str) -> str:
+    """The SHA-256 of the text in UTF-8, as hexadecimal digits."""
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+@cache
+def _adapter(kind: str) -> TypeAdapter[Any]:
+    return TypeAdapter(KINDS[kind])
