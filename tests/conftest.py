@@ -1,0 +1,57 @@
+"""What tests of every room may ask for: a chromium and a PostgreSQL, real ones."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from typing import NoReturn
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from tests import postgres
+
+_QUIET = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """The machine's own browser; each test opens its own context in it."""
+    program = shutil.which("chromium") or shutil.which("chromium-browser")
+    if program is None:
+        _not_here("No chromium is installed on this machine.")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=program, headless=True, args=_QUIET)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def postgres_url() -> Iterator[str]:
+    """The first database of a server that lives as long as the tests."""
+    programs = postgres.programs()
+    if programs is None:
+        _not_here("No PostgreSQL server is installed on this machine.")
+    with postgres.running(programs) as url:
+        yield url
+
+
+@pytest.fixture
+def empty_postgres_url(postgres_url: str) -> Iterator[str]:
+    """An empty database of its own for one test."""
+    with postgres.fresh_database(postgres_url) as url:
+        yield url
+
+
+def _not_here(reason: str) -> NoReturn:
+    """The one place where a test may be left out; where everything has been installed it fails instead."""
+    if os.environ.get("CI") == "true":
+        pytest.fail(reason)
+    pytest.skip(reason)
