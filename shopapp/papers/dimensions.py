@@ -85,7 +85,7 @@ def _stand(board: Board, marks: list[_Upright], side: int) -> None:
         foot = mark.low if mark.both else mark.low + PAST
         middle = mark.high + room / 2
         if wide(mark.text) > room - 2 * HEAD:
-            middle = (mark.low if mark.both else mark.high) + HEAD + 4 + wide(mark.text) / 2
+            middle = mark.low + HEAD + 4 + wide(mark.text) / 2  # past the lower end, clear of the centre line
             foot = max(foot, middle + wide(mark.text) / 2)
         if mark.both:
             board.line("dim", (mark.foot[0] + side * 2, mark.low), (x + side * PAST, mark.low))

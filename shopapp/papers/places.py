@@ -6,7 +6,7 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
-FONT_PACKAGES = ("font_roboto",)
+FONT_PACKAGES = ("fontpkg_barlow_semi_condensed", "fontpkg_ibm_plex_mono")
 """Packages whose .ttf files the papers may use; a stylesheet names them as if they lay in static/fonts."""
 
 

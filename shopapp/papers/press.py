@@ -13,6 +13,7 @@ from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures import TimeoutError as TookTooLong
 from concurrent.futures.process import BrokenProcessPool
 from functools import cache
+from mimetypes import guess_type
 from multiprocessing import get_context
 from pathlib import Path
 from threading import Lock
@@ -122,7 +123,8 @@ def _fetcher() -> Any:
             file = own_file(url)
             if file is None:
                 raise FatalURLFetchingError(f"A paper may not fetch {url[:200]}")
-            return URLFetcherResponse(url, file.read_bytes())
+            kind = guess_type(file.name)[0] or "application/octet-stream"
+            return URLFetcherResponse(url, file.read_bytes(), {"Content-Type": kind})
 
     return OwnFilesOnly(allowed_protocols=("data",))
 

@@ -24,8 +24,8 @@ from shopapp.papers.pens import Pens
 
 STANDARD_SCALES = (10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
 """Drawing scales of ISO 5455:1979 (from memory)."""
-UNIT_MM = 0.25
-"""On paper one unit of the drawing is a quarter of a millimetre."""
+UNIT_MM = 0.22
+"""On paper one unit of the drawing [mm]: letters are 2.9 mm high then, wide lines 0.4 mm."""
 IN_MM = {"in": 25.4, "ft": 304.8, "m": 1000.0}
 MARGIN = 8.0
 
