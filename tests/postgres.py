@@ -35,7 +35,8 @@ def running(bin_folder: Path) -> Iterator[str]:
     try:
         initdb = [str(bin_folder / "initdb"), "-D", str(data), "-U", "postgres", "-A", "trust"]
         _run([*initdb, "-E", "UTF8", "--locale=C.UTF-8", "--no-sync"], user)
-        _run([*control, "-l", str(folder / "log"), "-o", f"{_QUICK} -c unix_socket_directories={folder}", "start"], user)
+        socket = f"-c unix_socket_directories={folder}"
+        _run([*control, "-l", str(folder / "log"), "-o", f"{_QUICK} {socket}", "start"], user)
         try:
             yield f"postgresql+psycopg://postgres@/postgres?host={folder}"
         finally:
