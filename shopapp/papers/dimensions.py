@@ -106,10 +106,11 @@ class _Flat:
 
 
 def _flat(board: Board, mark: SizeMark) -> _Flat:
+    """Above or below, where its helping lines cross less metal, and among equals where they are shorter."""
     start, end = sorted((board.at(mark.a), board.at(mark.b)))
     top = board.metal.bounds[1]
-    down = sum(_crossed(board, point, (point[0], 1.0)) for point in (start, end))
-    up = sum(_crossed(board, point, (point[0], top - 1)) for point in (start, end))
+    down = sum(_crossed(board, point, (point[0], 1.0)) - 0.01 * point[1] for point in (start, end))
+    up = sum(_crossed(board, point, (point[0], top - 1)) + 0.01 * (point[1] - top) for point in (start, end))
     return _Flat(_text(mark), _pen(mark), start, end, down <= up)
 
 

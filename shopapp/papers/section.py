@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-from shapely import MultiPolygon, Polygon, unary_union
+from shapely import Polygon, unary_union
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 from shapely.validation import make_valid
@@ -122,15 +122,13 @@ def _scale_bar(board: Board, unit: str) -> None:
 
 def _framed(box: Box, width: float) -> Box:
     spare = max(0.0, (width - (box.right - box.left) - 2 * MARGIN) / 2)
-    return Box(
-        box.left - MARGIN - spare, box.top - MARGIN, box.right + MARGIN + spare, box.bottom + MARGIN
-    )
+    return Box(box.left - MARGIN - spare, box.top - MARGIN, box.right + MARGIN + spare, box.bottom + MARGIN)
 
 
 def _svg(sheet: SectionSheet, board: Board, box: Box, pens: Pens, size: str) -> str:
+    view = f"{_n(box.left)} {_n(box.top)} {_n(box.right - box.left)} {_n(box.bottom - box.top)}"
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{_n(box.left)} {_n(box.top)} '
-        f'{_n(box.right - box.left)} {_n(box.bottom - box.top)}" {size} role="img"{pens.name("section")}>',
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" {size} role="img"{pens.name("section")}>',
         f"<title>{_clean(sheet.title)}</title><desc>{_clean(section_words(sheet))}</desc>",
         *_metal(sheet, board, pens),
         *(f'<path{pens.of(stroke.pen)} d="{_line(stroke.points)}"/>' for stroke in board.strokes),
@@ -164,9 +162,11 @@ def _hatched(area: BaseGeometry, spacing: float, rising: int, pens: Pens, pen: s
 
 
 def _outline(area: BaseGeometry) -> str:
-    shapes = area.geoms if isinstance(area, MultiPolygon) else (area,)
+    shapes = getattr(area, "geoms", (area,))
     rings = [
-        ring for shape in shapes if isinstance(shape, Polygon) and not shape.is_empty
+        ring
+        for shape in shapes
+        if isinstance(shape, Polygon) and not shape.is_empty
         for ring in (shape.exterior, *shape.interiors)
     ]
     return "".join(f"{_line(tuple(ring.coords)[:-1])}Z" for ring in rings)

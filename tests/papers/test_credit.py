@@ -1,0 +1,17 @@
+"""The credit note, pressed and read back."""
+
+from shopapp.papers.credit import credit_pdf
+from tests.papers.reading import read, text_of
+from tests.papers.samples import NOT_DONE, credit
+
+
+def test_a_credit_note_names_its_invoice_its_reason_and_its_sum() -> None:
+    text = text_of(credit_pdf(credit()))
+    for words in ("Credit note 12", "714", "One end plate was spoiled in our chuck.", "$107.50", "$6.72",
+                  "Credited $114.22", "20 Dec 2025", *NOT_DONE):  # fmt: skip
+        assert words in text
+    assert "To pay" not in text
+
+
+def test_a_credit_note_is_one_sheet() -> None:
+    assert len(read(credit_pdf(credit())).pages) == 1

@@ -1,0 +1,54 @@
+"""The invoice, pressed and read back."""
+
+from dataclasses import replace
+
+from shopapp.office.sheets.money import Totals
+from shopapp.papers.invoice import invoice_pdf
+from tests.papers.reading import read, size_of, text_of
+from tests.papers.samples import NOT_DONE, PARTY, invoice, line
+
+
+def test_an_invoice_says_what_is_owed_and_by_when() -> None:
+    text = text_of(invoice_pdf(invoice()))
+    for words in ("Invoice 701", "8 Nov 2025", "account, 30 days", "PO-88", "Net $276.00", "$17.25", "Total $293.25",
+                  "To pay $243.25", "1161-1: 26.0 to 17.5 lb", *NOT_DONE):  # fmt: skip
+        assert words in text
+
+
+def test_a_deposit_stands_under_the_total() -> None:
+    text = text_of(invoice_pdf(invoice()))
+    assert text.index("Total $293.25") < text.index("Deposit of 3 Oct 2025, cash -$50.00") < text.index("To pay")
+
+
+def test_the_reason_for_no_tax_is_printed() -> None:
+    exempt = invoice(exempt_reason="certificate valid to 30 Jun 2027", totals=Totals(12900, 0, "6.25", 0, 12900))
+    text = text_of(invoice_pdf(exempt))
+    assert "No tax: certificate valid to 30 Jun 2027 $0.00" in text
+    assert "6.25" not in text
+
+
+def test_thirty_lines_go_over_two_sheets_and_none_is_torn() -> None:
+    lines = tuple(line(f"Work number {n:02} on the wheel", 1000 + n) for n in range(30))
+    pages = [" ".join(page.extract_text().split()) for page in read(invoice_pdf(invoice(lines=lines))).pages]
+    assert len(pages) == 2
+    for n in range(30):
+        whole = f"Work number {n:02} on the wheel 1 $10.{n:02} $10.{n:02}"
+        assert sum(whole in page for page in pages) == 1
+    assert all("work and material" in page.casefold() for page in pages)
+    assert "To pay" in pages[1]
+
+
+def test_long_names_wrap_and_lose_nothing() -> None:
+    name = " ".join(f"Amalgamated{n}" for n in range(20))
+    word = "unbroken" * 20
+    pdf = invoice_pdf(invoice(party=replace(PARTY, name=name), lines=(line(word),), title="A long title " * 12))
+    text = text_of(pdf)
+    assert name in text
+    assert word in text.replace(" ", "")
+    pages = read(pdf).pages
+    assert all("SHEET" in page.extract_text().upper() for page in pages)
+    assert size_of(pdf) == (612, 792)
+
+
+def test_a_line_without_tax_says_so() -> None:
+    assert "stamp no tax" in text_of(invoice_pdf(invoice(lines=(line("stamp", 55, taxable=False),))))
