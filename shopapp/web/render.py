@@ -76,17 +76,15 @@ def environment(
     env = Environment(loader=FileSystemLoader(folders), autoescape=True, undefined=StrictUndefined)
     env.filters.update(cents=cents, day=day, weekday=weekday, counted=counted, moment=moment_in(zone))
     env.globals.update(asset=asset, notice="", saved="", frame=Frame())
-    env.globals["kit"] = SimpleNamespace()
-    env.globals["kit"] = kit(env)
+    env.globals["kit"] = pieces = SimpleNamespace()
+    gather(env, pieces)
     return env
 
 
-def kit(env: Environment) -> SimpleNamespace:
-    """Gather the macros of all kit files under one name, since a fragment does not run its page's imports."""
-    pieces = env.globals["kit"]
+def gather(env: Environment, pieces: SimpleNamespace) -> None:
+    """Put the macros of all kit files under one name, since a fragment does not run its page's imports."""
     for name in KIT:
         vars(pieces).update(vars_of(env.get_template(name).module))
-    return pieces
 
 
 def vars_of(module: Any) -> dict[str, Any]:

@@ -1,6 +1,7 @@
 """Addresses that change with the content, and what is sent from them."""
 
 import re
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import anyio
@@ -39,7 +40,9 @@ def run(assets: Assets, address: str, method: str = "GET", **headers: str) -> ht
     async def asking() -> httpx.Response:
         return await ask(assets, address, method, **headers)
 
-    return anyio.run(asking)
+    # In a thread of its own, since a browser test may have left its loop running in this one.
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(anyio.run, asking).result()
 
 
 def test_a_changed_file_has_another_address(folder: Path) -> None:

@@ -100,6 +100,13 @@ def test_a_form_carries_the_word_that_lets_it_save_once(env: Environment) -> Non
     text = written(env, '{{ kit.form_start("/ask", once="abc", keep="ask") }}')
     assert '<input type="hidden" name="once" value="abc">' in text
     assert 'data-keep="ask"' in text
+    assert '<input type="hidden" name="keep" value="ask">' in text
+
+
+def test_a_box_once_unticked_stays_unticked(env: Environment) -> None:
+    text = '{{ kit.tick("zero", "Zero seen", on=True, form=form) }}'
+    assert " checked" in written(env, text, form=SimpleNamespace(typed={}, problems={}))
+    assert " checked" not in written(env, text, form=SimpleNamespace(typed={"reading": "5"}, problems={}))
 
 
 def test_the_chosen_of_few_is_marked_though_it_needs_escaping(env: Environment) -> None:
