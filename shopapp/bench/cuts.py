@@ -1,0 +1,222 @@
+"""The removal: what each cut really takes off a body, in volume, mass and inertia, and what stays.
+
+Metal really there, overlap counted once, voids counted where a cut meets them. Cuts are taken in order, each from
+what the earlier ones left, so that the cuts add up to their sides and the sides to the piece.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from shapely import Geometry, Polygon, box, union_all
+
+from shopapp.bench.errors import Impossible
+from shopapp.bench.holes import Void, missing, overlaps
+from shopapp.bench.kinds import CUT_KINDS, PART_KINDS, CutKind, PartKind, SizeSpec, build
+from shopapp.bench.outline import Lump, both, outline
+from shopapp.bench.regions import swept
+from shopapp.bench.remains import Clearance, KeepOut, Least, clearances, thinnest, wall_refusals, web_refusals
+from shopapp.bench.solids import moment, volume
+
+__all__ = [
+    "CUT_KINDS", "PART_KINDS", "Body", "Clearance", "Cut", "CutKind", "CutTake", "KeepOut", "Least", "Lump", "PartKind",
+    "Removal", "SizeSpec", "build", "removal",
+]
+
+_AIR = 1e-6  # mm2: less than this of a cut in metal is none
+
+
+@dataclass(frozen=True)
+class Body:
+    """A part as drawn: its turned parts, its voids, its lumps [mm]."""
+
+    parts: tuple[object, ...]
+    voids: tuple[Void, ...] = ()
+    lumps: tuple[Lump, ...] = ()
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One cut: side A (back) or B (front), its kind, its sizes by name [mm]."""
+
+    side: str
+    kind: str
+    sizes: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class CutTake:
+    """What one cut takes of what the earlier ones left [mm3, g, g mm2]; `alone_mass` is what it takes by itself."""
+
+    side: str
+    kind: str
+    volume: float
+    mass: float
+    alone_mass: float
+    inertia: float
+    region: Geometry
+
+
+@dataclass(frozen=True)
+class Removal:
+    """What all cuts take and what stays; masses [g], lengths [mm], volume [mm3], inertia [g mm2]."""
+
+    takes: tuple[CutTake, ...]
+    sides: dict[str, float]
+    mass: float
+    volume: float
+    inertia: float
+    before: float | None
+    after: float | None
+    web_left: float | None
+    wall_left: float | None
+    clearances: tuple[Clearance, ...]
+    stays: Geometry
+    refusals: tuple[str, ...]
+    hints: tuple[str, ...]
+
+
+def metal(region: Geometry, voids: Sequence[Void] = (), power: int = 1) -> float:
+    """Volume or moment of the metal that a region sweeps, less the voids where they meet it; exact ring integrals.
+
+    Formula: V or J of the full ring, less the integral of the missing angle.
+
+    region: half-section [mm]
+    voids: holes, keyways, pockets, slots [mm]
+    power: 1 for volume, 3 for the moment about the axis [1]
+
+    Returns: volume or moment [mm3 or mm5].
+    Limits: voids that run into each other are each counted.
+
+    >>> round(metal(Polygon([(0, 0), (1, 0), (1, 1), (0, 1)])), 6)
+    3.141593
+    """
+    full = volume(region) if power == 1 else moment(region)
+    return full - math.fsum(missing(region, void, power) for void in voids)
+
+
+def mass_of(body: Body, density: float) -> float:
+    """Mass of a body as drawn; exact ring integrals.
+
+    Formula: m = rho (V of the rings - voids + lumps)
+
+    body: parts, voids and lumps [mm]
+    density: of its material [g/cm3]
+
+    Returns: the mass [g].
+    Raises: Impossible for a body that cannot be.
+
+    >>> from shopapp.bench.outline import Ring
+    >>> round(mass_of(Body((Ring(20, 0, 0, 10),)), 7.85), 3)
+    24.662
+    """
+    lumps = math.fsum(lump.volume for lump in body.lumps)
+    return density / 1000 * (metal(outline(body.parts), body.voids) + lumps)
+
+
+def _takes(
+    cuts: Sequence[Cut], shapes: list[Polygon], solid: Geometry, voids: Sequence[Void], rho: float
+) -> list[CutTake]:
+    left, found = solid, []
+    for cut, shape in zip(cuts, shapes, strict=True):
+        region, alone = shape.intersection(left), shape.intersection(solid)
+        size = metal(region, voids)
+        whole = size if region.equals(alone) else metal(alone, voids)
+        found.append(CutTake(cut.side, cut.kind, size, size * rho, whole * rho, metal(region, voids, 3) * rho, region))
+        left = left.difference(shape)
+    return found
+
+
+def _air(cuts: Sequence[Cut], shapes: list[Polygon], solid: Geometry) -> list[str]:
+    return [
+        f"Cut {i}, side {cut.side}, {CUT_KINDS[cut.kind].words}, cuts air: look at its Ø and its lengths."
+        for i, (cut, shape) in enumerate(zip(cuts, shapes, strict=True), 1)
+        if shape.intersection(solid).area <= _AIR
+    ]
+
+
+def _left_over(cut: Cut, shape: Polygon, stays: Geometry) -> str | None:
+    """Metal that would stay where the tool has to come from."""
+    z1, r1, z2, r2 = shape.bounds
+    low, _, high, top = stays.bounds
+    face = (low - 1, z1) if cut.side == "A" else (z2, high + 1)
+    way = {"turn": (z1, r2, z2, top + 1), "bore": (z1, 0, z2, r1), "face": (face[0], r1, face[1], r2)}.get(cut.kind)
+    if way is None or way[0] >= way[2] or way[1] >= way[3] or stays.intersection(box(*way)).area <= _AIR:
+        return None
+    words = {"turn": f"outside Ø {both(2 * r2)}", "bore": f"inside Ø {both(2 * r1)}", "face": "in front of the face"}
+    return words[cut.kind]
+
+
+def _hints(
+    cuts: Sequence[Cut], shapes: list[Polygon], takes: list[CutTake], solid: Geometry, stays: Geometry
+) -> list[str]:
+    said = []
+    if len(pieces := getattr(solid, "geoms", [solid])) > 1:
+        said.append(f"The part as drawn is in {len(pieces)} pieces that do not touch.")
+    for i, (cut, shape, take) in enumerate(zip(cuts, shapes, takes, strict=True), 1):
+        if take.region.area <= _AIR < shape.intersection(solid).area:
+            said.append(f"Cut {i} takes nothing: the cuts before it have it all.")
+        elif not stays.is_empty and (where := _left_over(cut, shape, stays)):
+            said.append(f"Cut {i}: metal stays {where}. Check where the cut starts.")
+    return said
+
+
+def _sums(takes: list[CutTake]) -> tuple[dict[str, float], float, float, float]:
+    used = sorted({t.side for t in takes})
+    sides = {side: math.fsum(t.mass for t in takes if t.side == side) for side in used}
+    volumes, turns = math.fsum(t.volume for t in takes), math.fsum(t.inertia for t in takes)
+    return sides, math.fsum(t.mass for t in takes), volumes, turns
+
+
+def removal(
+    body: Body | None,
+    cuts: Sequence[Cut],
+    density: float,
+    keep_outs: Sequence[KeepOut] = (),
+    web: Least | None = None,
+    wall: Least | None = None,
+) -> Removal:
+    """What cuts take off a body, one after the other, and what stays; exact ring integrals, limits by common practice.
+
+    Formula: m = rho (2 pi INT r dA - INT missing angle r dA) over the region of each cut that is metal and not yet cut.
+
+    body: the part as drawn; None takes the cut regions themselves as solid metal, each side from its own face [mm]
+    cuts: in order [mm]
+    density: of the material [g/cm3]
+    keep_outs: edges that no cut may reach [mm]
+    web: the least web that must stay, None sets no least [mm]
+    wall: the least wall that must stay, None sets no least [mm]
+
+    Returns: takes, sums, what stays, refusals and hints as sentences beside the sums [g, mm].
+    Limits: web, wall and keep-outs are looked at only where a body is drawn.
+    Raises: Refused for a size that is missing, Impossible for one that cannot be.
+
+    >>> cut = Cut("A", "turn", {"from": 200, "to": 190, "start": 0, "end": 10})
+    >>> round(removal(None, [cut], 7.85).mass, 3)
+    240.45
+    """
+    if not (density > 0 and math.isfinite(density)):
+        raise Impossible("The density must be above nothing, in g/cm³: 7.85 for steel.")
+    drawn = outline(body.parts) if body else None
+    shapes = swept([(cut.side, cut.kind, cut.sizes) for cut in cuts], drawn)
+    solid = drawn if drawn is not None else union_all(shapes)
+    voids = body.voids if body else ()
+    takes = _takes(cuts, shapes, solid, voids, density / 1000)
+    sides, mass, volumes, turns = _sums(takes)
+    before = mass_of(body, density) if body else None
+    kinds = [(cut.kind, shape) for cut, shape in zip(cuts, shapes, strict=True)] if body else []
+    thin_web = thinnest("web", solid, kinds, web.at if web else None)
+    thin_wall = thinnest("wall", solid, kinds, wall.at if wall else None)
+    gaps, crossed = clearances(keep_outs, shapes) if body else ([], [])
+    stays = solid.difference(union_all(shapes)) if body else Polygon()
+    hints = [*overlaps(voids), *_hints(cuts, shapes, takes, solid, stays)] if body else []
+    if not body and (keep_outs or web or wall):
+        hints.append("Web, wall and keep-outs are looked at only where the part is drawn.")
+    return Removal(
+        takes=tuple(takes), sides=sides, mass=mass, volume=volumes, inertia=turns,
+        before=before, after=None if before is None else before - mass,
+        web_left=thin_web.after if thin_web else None, wall_left=thin_wall.after if thin_wall else None,
+        clearances=tuple(gaps), stays=stays,
+        refusals=(*_air(cuts, shapes, solid), *web_refusals(thin_web, web), *wall_refusals(thin_wall, wall), *crossed),
+        hints=tuple(hints),
+    )

@@ -1,0 +1,56 @@
+"""Densities of what comes through the door: nominal, low and high, cast or wrought, and where each value is from."""
+
+from dataclasses import dataclass
+
+from shopapp.bench.errors import Refused
+
+
+@dataclass(frozen=True)
+class Material:
+    """One material: density [g/cm3] nominal, low and high; `made` is cast or wrought."""
+
+    key: str
+    words: str
+    nominal: float
+    low: float
+    high: float
+    made: str
+    source: str
+
+
+_PNNL = "PNNL-15870, Compendium of Material Composition Data"
+
+_ALL = (
+    Material("grey_iron", "grey iron", 7.15, 6.8, 7.4, "cast", f"{_PNNL}, iron, cast (gray)"),
+    Material("ductile_iron", "ductile iron", 7.10, 7.0, 7.3, "cast", "EN 1563, informative annex, from memory"),
+    Material("cast_steel", "cast steel", 7.85, 7.75, 7.87, "cast", "foundry lexicon, density; range common practice"),
+    Material("carbon_steel", "carbon steel", 7.85, 7.82, 7.88, "wrought", "Gere, table of densities"),
+    Material("alloy_steel", "alloy steel (4140, 4340)", 7.85, 7.83, 7.86, "wrought", "TU Delft, AISI 4340"),
+    Material("stainless_304", "stainless 304", 7.90, 7.86, 8.03, "wrought", "EN 10088-1, 1.4301"),
+    Material("aluminium_6061", "aluminium 6061", 2.70, 2.69, 2.72, "wrought", f"{_PNNL}, aluminum alloy 6061"),
+    Material("aluminium_cast", "aluminium, cast (A356)", 2.68, 2.65, 2.70, "cast", ".097 lb/in3, from memory"),
+    Material("brass_360", "brass C36000", 8.50, 8.44, 8.53, "wrought", "C36000 data sheet, .307 lb/in3"),
+    Material("bronze_660", "bronze C93200 (660)", 8.91, 8.6, 8.93, "cast", "C93200 data sheet, .322 lb/in3"),
+    Material("nylon_6", "nylon 6", 1.14, 1.12, 1.16, "cast", f"{_PNNL}, nylon, type 6 and type 6/6"),
+    Material("acetal", "acetal", 1.41, 1.39, 1.43, "wrought", "ISO 1183 data-sheet value, from memory"),
+    Material("titanium", "titanium Ti-6Al-4V", 4.43, 4.42, 4.45, "wrought", f"{_PNNL}, titanium alloy, grade 5"),
+    Material("magnesium", "magnesium AZ91D", 1.81, 1.80, 1.83, "cast", "DIN 1729 data sheet, 3.5912"),
+)
+
+MATERIALS: dict[str, Material] = {material.key: material for material in _ALL}
+
+
+def material(key: str) -> Material:
+    """A material by its key; the table's sources stand in its rows.
+
+    key: one of the table's keys [text]
+
+    Returns: the row [g/cm3].
+    Raises: Refused for a key that is not in the table.
+
+    >>> material("grey_iron").nominal
+    7.15
+    """
+    if key not in MATERIALS:
+        raise Refused(f"There is no material named {key}. There are: {', '.join(MATERIALS)}.")
+    return MATERIALS[key]

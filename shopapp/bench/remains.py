@@ -1,0 +1,237 @@
+"""What is left beside the cuts: the web under a face, the wall beside a turn or a bore, the clearance to a keep-out.
+
+A web is metal measured along the axis, a wall is metal measured across it. Both are measured on the half-section
+itself, at the diameter or place that is named, or where they come out thinnest.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shapely import Geometry, box, get_coordinates, union_all
+
+from shopapp.bench.outline import ALMOST, both
+from shopapp.bench.regions import chord
+
+MOST_OF_A_WEB = 0.9
+ALONG = {"web": ("face",), "wall": ("turn", "bore", "groove", "taper")}
+
+
+@dataclass(frozen=True)
+class Least:
+    """The least that must stay [mm]: its name, its size, and where: a web at a Ø, a wall so far from the back face.
+
+    With no place given it is looked for where the cuts leave it thinnest.
+    """
+
+    name: str
+    least: float
+    at: float | None = None
+
+
+@dataclass(frozen=True)
+class KeepOut:
+    """An edge that no cut may reach [mm]: metal is kept `from` z on, or up `to` z, over the diameters it spans.
+
+    A `from` and a `to` beyond it, over the same diameters, keep the band between them.
+    """
+
+    name: str
+    z: float
+    side: str
+    least: float
+    inner: float | None = None
+    outer: float | None = None
+
+
+@dataclass(frozen=True)
+class Clearance:
+    """How far the nearest finished shoulder stays from a keep-out, under nothing if it is cut [mm]."""
+
+    name: str
+    left_mm: float
+    least_mm: float
+    ok: bool
+
+
+@dataclass(frozen=True)
+class Thin:
+    """The thinnest place of a web or wall: before, after, and the largest part taken anywhere of it [mm, mm, 1]."""
+
+    before: float
+    after: float
+    part: float
+
+
+def _at_one_place(
+    metal: Geometry, base: Geometry, taken: Geometry, after: Geometry, axis: str, at: float
+) -> list[Thin]:
+    found = []
+    gone, stay, whole = chord(taken, axis, at), chord(after, axis, at), chord(metal, axis, at)
+    for low, high in chord(base, axis, at):
+        if not any(min(high, b) - max(low, a) > ALMOST for a, b in gone):
+            continue
+        rest = [x for a, b in stay if (x := min(high, b) - max(low, a)) > ALMOST]
+        # A scrap that two cuts take between them, as at a corner, is no web.
+        if rest or any(abs(a - low) + abs(b - high) <= ALMOST for a, b in whole):
+            found.append(Thin(high - low, min(rest, default=0.0), 1 - math.fsum(rest) / (high - low)))
+    return found
+
+
+def _places(axis: str, taken: Geometry, *others: Geometry) -> list[float]:
+    """Just beside every corner that lies where something was taken; between corners a thickness changes evenly."""
+    which = 1 if axis == "z" else 0
+    low, high = taken.bounds[which], taken.bounds[which + 2]
+    corners = {float(p[which]) for g in (taken, *others) for p in get_coordinates(g)}
+    beside = {x + d for x in corners for d in (-2 * ALMOST, 2 * ALMOST)}
+    return sorted(x for x in beside if low < x < high)
+
+
+def thinnest(
+    what: str, metal: Geometry, shapes: Sequence[tuple[str, Geometry]], at: float | None = None
+) -> Thin | None:
+    """The web or wall that the cuts leave; common practice, no source.
+
+    A web is looked for under the faces, in what the other cuts leave; a wall beside turns, bores, grooves and tapers,
+    in what the faces leave. At a place that is named, all cuts count together.
+
+    what: "web" or "wall" [text]
+    metal: half-section of the body before the cuts [mm]
+    shapes: kind and region of each cut [mm]
+    at: diameter of the web, or distance of the wall from the back face; None looks everywhere [mm]
+
+    Returns: the thinnest place, None where no such cut meets metal [mm].
+    Limits: measured on the half-section; holes are not seen, bevels left out.
+
+    >>> disc = box(0, 0, 16, 100)
+    >>> thinnest("web", disc, [("face", box(0, 50, 8, 100))])
+    Thin(before=16.0, after=8.0, part=0.5)
+    """
+    axis = "z" if what == "web" else "r"
+    big = [(kind, shape) for kind, shape in shapes if kind != "bevel"]
+    mine = [shape for kind, shape in big if at is not None or kind in ALONG[what]]
+    others = [shape for kind, shape in big if at is None and kind not in ALONG[what]]
+    taken = union_all(mine)
+    if taken.is_empty:
+        return None
+    base = metal.difference(union_all(others)) if others else metal
+    after = base.difference(taken)
+    if at is None:
+        places = _places(axis, taken, base, after)
+    else:
+        middle = at / 2 if what == "web" else at
+        places = [middle - ALMOST, middle + ALMOST]
+    found = [thin for place in places for thin in _at_one_place(metal, base, taken, after, axis, place)]
+    if not found:
+        return None
+    least = min(found, key=lambda thin: (round(thin.after, 5), -thin.part))
+    return Thin(round(least.before, 5), round(least.after, 5), max(thin.part for thin in found))
+
+
+def web_refusals(thin: Thin | None, least: Least | None) -> list[str]:
+    """Why a web may not be cut so thin: nine tenths of it taken, or too little left; common practice, no source.
+
+    thin: the thinnest web, None where no face meets metal [mm]
+    least: what must stay, None where nothing is set [mm]
+
+    Returns: sentences, none if the web is thick enough [text].
+
+    >>> web_refusals(Thin(16.51, 8.89, 0.46), None)
+    []
+    """
+    if thin is None:
+        return []
+    said = []
+    if thin.part >= MOST_OF_A_WEB - 1e-9:
+        percent = math.floor(thin.part * 100 + 0.5)
+        said.append(
+            f"{percent} % of the metal under the face would go, {both(thin.after)} would stay: "
+            "90 % or more is refused. Measure the web again or take less."
+        )
+    return said + wall_refusals(thin, least)
+
+
+def wall_refusals(thin: Thin | None, least: Least | None) -> list[str]:
+    """Why a web or wall may not be cut so thin: less is left than must stay; common practice, no source.
+
+    thin: the thinnest place, None where no cut meets it [mm]
+    least: what must stay, None where nothing is set [mm]
+
+    Returns: sentences, none if enough stays [text].
+
+    >>> len(wall_refusals(Thin(25.4, 1.27, 0.95), Least("rim wall", 6.35)))
+    1
+    """
+    if thin is None or least is None or thin.after >= least.least - ALMOST:
+        return []
+    name = least.name[:1].upper() + least.name[1:]
+    return [f"{name}: {both(thin.after)} would be left and {both(least.least)} must stay. Take less."]
+
+
+def _spans(one: KeepOut) -> tuple[float, float]:
+    return (one.inner or 0.0) / 2, math.inf if one.outer is None else one.outer / 2
+
+
+def _zone(one: KeepOut, keep_outs: Sequence[KeepOut]) -> tuple[float, float]:
+    """The length that is kept: from the edge to the next opposite edge over the same diameters, else without end."""
+    low, high = _spans(one)
+    opposite = [
+        other.z
+        for other in keep_outs
+        if other.side != one.side and max(low, _spans(other)[0]) < min(high, _spans(other)[1])
+    ]
+    if one.side == "from":
+        return one.z, min((z for z in opposite if z >= one.z), default=math.inf)
+    return max((z for z in opposite if z <= one.z), default=-math.inf), one.z
+
+
+def _gap(one: KeepOut, zone: tuple[float, float], shapes: Sequence[Geometry]) -> float | None:
+    """How far the nearest shoulder stays off the edge: under nothing if the kept length is cut, None if none comes."""
+    inner, outer = _spans(one)
+    gaps = []
+    for shape in shapes:
+        z1, r1, z2, r2 = shape.bounds
+        if max(inner, r1) >= min(outer, r2):
+            continue
+        met = shape.intersection(box(z1, max(inner, r1), z2, min(outer, r2)))
+        if met.area <= ALMOST:
+            continue
+        low, _, high, _ = met.bounds
+        if low < zone[1] - ALMOST and high > zone[0] + ALMOST:
+            gaps.append(zone[0] - high if one.side == "from" else low - zone[1])
+        elif one.side == "from" and high <= zone[0] + ALMOST:
+            gaps.append(zone[0] - high)
+        elif one.side == "to" and low >= zone[1] - ALMOST:
+            gaps.append(low - zone[1])
+    return min(gaps, default=None)
+
+
+def clearances(keep_outs: Sequence[KeepOut], shapes: Sequence[Geometry]) -> tuple[list[Clearance], list[str]]:
+    """How far the finished shoulders stay off every keep-out, and why a cut is refused; common practice, no source.
+
+    keep_outs: edges that no cut may reach [mm]
+    shapes: what each cut sweeps [mm]
+
+    Returns: the clearances, of those edges that a cut comes toward, and the refusals [mm, text].
+    Limits: along the axis only.
+
+    >>> clearances([KeepOut("teeth", z=10, side="from", least=0.5)], [box(0, 0, 9, 50)])[0]
+    [Clearance(name='teeth', left_mm=1.0, least_mm=0.5, ok=True)]
+    """
+    found, said = [], []
+    for one in keep_outs:
+        gap = _gap(one, _zone(one, keep_outs), shapes)
+        if gap is None:
+            continue
+        left = round(gap, 6)
+        fine = left >= one.least - ALMOST
+        found.append(Clearance(one.name, left, one.least, fine))
+        if not fine:
+            stop = one.z - one.least if one.side == "from" else one.z + one.least
+            how = f"only {both(left)} would stay clear" if left >= 0 else f"a cut goes {both(-left)} into it"
+            name = one.name[:1].upper() + one.name[1:]
+            said.append(
+                f"{name}: {how}, {both(one.least)} is the least. End the cut at {both(stop)} from the back face, "
+                "or give the other edge if only a band is kept."
+            )
+    return found, said
