@@ -27,10 +27,14 @@ def chromium() -> Iterator[Browser]:
     program = shutil.which("chromium") or shutil.which("chromium-browser")
     if program is None:
         _not_here("No chromium is installed on this machine.")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program, headless=True, args=_QUIET)
-        yield browser
-        browser.close()
+    try:
+        playwright = sync_playwright().start()
+    except Exception as error:  # it raises a bare one when its driver ends at once
+        _not_here(f"The browser's driver does not start ({error}). On Debian: apt-get install libatomic1")
+    browser = playwright.chromium.launch(executable_path=program, headless=True, args=_QUIET)
+    yield browser
+    browser.close()
+    playwright.stop()
 
 
 @pytest.fixture(scope="session")

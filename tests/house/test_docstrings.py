@@ -10,9 +10,9 @@ from tests.house.tree import Function, Named, files, functions, parsed, said
 
 HEADINGS = ("Formula", "Returns", "Yields", "Limits", "Raises")
 LENGTHS = {"mm", "mm2", "mm3", "mm4", "mm5", "in"}
-MASSES = {"g", "kg", "g/cm3", "g/mm3", "g·mm2"}
-OTHERS = {"min", "h", "cents", "cents/h", "rpm", "m/min", "ft/min", "rad", "deg", "count", "share", "%", "percent", "text", "any"}
-NO_MEASURE = {"1", "yes/no", "word", "words", "place", "list", "unit as written"}
+MASSES = {"g", "kg", "lb", "oz", "g/cm3", "g/mm3", "g·mm2"}
+OTHERS = {"min", "h", "cents", "cents/h", "rpm", "m/min", "ft/min", "rad", "deg", "count", "share", "%", "percent"}
+NO_MEASURE = {"1", "any", "text", "yes", "no", "yes/no", "word", "words", "place", "list", "unit as written"}
 UNITS = LENGTHS | MASSES | OTHERS | NO_MEASURE
 SUFFIXES = {"mm": "mm", "mm2": "mm2", "mm3": "mm3", "g": "g", "min": "min", "cents": "cents", "hour": "cents/h"}
 SOURCE = re.compile(r"\bpp?\. ?\d|Handbook|NIST|GUM|EN 16931|ISO \d|ASME|common practice, no source|from memory", re.I)

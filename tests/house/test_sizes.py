@@ -34,7 +34,7 @@ def test_no_file_is_over_four_hundred_lines(file: Path) -> None:
     assert len(lines(file)) <= FILE
 
 
-@pytest.mark.parametrize("file", [*CODE, *SHEETS], ids=said)
+@pytest.mark.parametrize("file", SHEETS, ids=said)  # the linter measures the rest
 def test_no_line_is_over_a_hundred_and_twenty_characters(file: Path) -> None:
     assert not [number for number, line in enumerate(lines(file), 1) if len(line) > LINE]
 
