@@ -23,6 +23,18 @@ def static_dir() -> Path:
 
 
 @cache
+def migrations_dir() -> Path:
+    """The folder of the database's migrations."""
+    return _top("migrations")
+
+
+@cache
+def migrations_dir() -> Path:
+    """The folder of the migrations."""
+    return _top("migrations")
+
+
+@cache
 def font_files() -> dict[str, Path]:
     """Font files by name: those of static/fonts, then those of the font packages."""
     folders = [static_dir() / "fonts"]
@@ -39,7 +51,7 @@ def font_files() -> dict[str, Path]:
 
 def _top(name: str) -> Path:
     here = Path(__file__).resolve()
-    for folder in (here.parents[2] / name, here.parents[1] / "_top" / name):
+    for folder in (here.parents[1] / "_top" / name, here.parents[2] / name):
         if folder.is_dir():
             return folder
-    raise FileNotFoundError(f"The folder {name} is neither beside the package nor inside it.")
+    raise FileNotFoundError(f"The folder {name} is neither inside the package nor beside it.")

@@ -1,0 +1,64 @@
+"""What corrects an invoice without changing it: a void that keeps its number, a credit note with its own."""
+
+from datetime import datetime
+
+from sqlmodel import Session, select
+
+from shopapp.bench import money, quantities
+from shopapp.bench.errors import BenchError
+from shopapp.office import customers, history, jobs, ledger, numbering, papers, pricing, quotes, shopbook
+from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.sheets.credit import CreditSheet
+from shopapp.office.sheets.money import LineRow
+from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice
+
+
+def void(db: Session, *, no: int, reason: str, now: datetime, by: int) -> None:
+    """Strike an invoice through: its number stays used, its pieces may be billed again."""
+    row = db.exec(select(Invoice).where(Invoice.no == no)).first()
+    if row is None:
+        raise NotHere(f"There is no invoice {no} in the book.")
+    if not reason.strip():
+        raise TryAgain({"reason": "Write why it is void; the number stays in the book with the reason."})
+    paid = db.exec(select(Applied.id).where(Applied.invoice_id == row.id)).first()
+    if row.void_on or paid or db.exec(select(CreditNote.id).where(CreditNote.invoice_id == row.id)).first():
+        raise InTheWay(f"Invoice {no} is void already, or money has moved on it. Write a credit note instead.")
+    row.void_on, row.void_reason = shopbook.the_shop(db).today(now), reason.strip()
+    db.add(row)
+    for piece in db.exec(select(BilledPiece).where(BilledPiece.invoice_id == row.id)).all():
+        db.delete(piece)
+    history.write(db, now=now, by=by, act="void", words=f"invoice {no} void: {reason.strip()}", job_id=row.job_id)
+
+
+def credit(db: Session, *, no: int, amount: str, reason: str, now: datetime, by: int) -> int:
+    """Take money back from an invoice by a credit note with its own number and the invoice's tax; gives the number."""
+    invoice, shop = ledger.by_no(db, no), shopbook.the_shop(db)
+    try:
+        net = int(quantities.money(amount).base)
+    except BenchError as refusal:
+        raise TryAgain({"amount": str(refusal)}) from refusal
+    sheet = papers.sheet(db, "invoice", str(no))[0]
+    totals = pricing.taxed(net, net, sheet.totals.tax_percent, sheet.totals.tax_percent == "0")
+    if not reason.strip():
+        raise TryAgain({"reason": "Write why the money is taken back; it stands on the credit note."})
+    if invoice.void_on or not 0 < totals.total_cents <= invoice.total_cents - invoice.credited_cents:
+        raise TryAgain({"amount": "More cannot be taken back than the invoice asked. Look at the amount again."})
+    number, job, day = numbering.take(db, "credit"), jobs.by_id(db, invoice.job_id), shop.today(now)
+    shown = money.show(net, shop.currency)
+    paper = CreditSheet(
+        letterhead=shop.letterhead(), party=customers.one(db, invoice.customer_id).party(), number=number,
+        invoice_number=no, job_no=str(job.no), title=job.title, reason=reason.strip(), issued_on=str(day),
+        drawn_by=history.initials(db, by), lines=(LineRow(reason.strip(), "1", shown, shown, net),), totals=totals,
+        not_done=quotes.not_done(db, job.id),
+    )  # fmt: skip
+    paper_id = papers.freeze(db, paper, number=str(number), job_id=job.id, now=now, by=by)
+    db.add(
+        CreditNote(
+            no=number, invoice_id=invoice.id, reason=reason.strip(), issued_on=day, net_cents=net,
+            tax_cents=totals.tax_cents, total_cents=totals.total_cents, paper_id=paper_id,
+        )
+    )  # fmt: skip
+    db.flush()
+    words = f"credit note {number} on invoice {no}: {money.show(totals.total_cents, shop.currency)}"
+    history.write(db, now=now, by=by, act="credited", words=words, job_id=job.id)
+    return number

@@ -1,0 +1,67 @@
+"""The one place that opens the database: engines, transactions, what SQLite must be told at each connect."""
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, nullcontext
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Engine, create_engine, event, make_url
+from sqlmodel import Session
+
+_PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=10000")
+
+
+class Database:
+    """A database and its two kinds of transaction: reading, and writing that keeps on return and undoes on raise."""
+
+    def __init__(self, url: str) -> None:
+        self.url = url
+        self.engine = _engine(url)
+        self._one_writer = threading.Lock() if self.engine.dialect.name == "sqlite" else nullcontext()
+
+    @contextmanager
+    def reading(self) -> Iterator[Session]:
+        """A session that sees one moment of the book and writes nothing."""
+        with Session(self.engine, autoflush=False) as session:
+            yield session
+
+    @contextmanager
+    def writing(self) -> Iterator[Session]:
+        """A session committed when the block ends, undone when it raises.
+
+        SQLite lets one writer in at a time: waiting in this process is far cheaper than waiting in the file.
+        """
+        with self._one_writer, self.engine.connect() as connection:
+            writer = connection.execution_options(writing=True)
+            with Session(bind=writer) as session, session.begin():
+                yield session
+
+    def close(self) -> None:
+        """Let go of every connection."""
+        self.engine.dispose()
+
+
+def sqlite_url(file: Path) -> str:
+    """The address of a SQLite file."""
+    return f"sqlite:///{file}"
+
+
+def _engine(url: str) -> Engine:
+    if make_url(url).get_backend_name() != "sqlite":
+        return create_engine(url, pool_pre_ping=True)
+    engine = create_engine(url, connect_args={"check_same_thread": False})
+    event.listen(engine, "connect", _at_connect)
+    event.listen(engine, "begin", _at_begin)
+    return engine
+
+
+def _at_connect(raw: Any, _record: Any) -> None:
+    raw.isolation_level = None
+    for pragma in _PRAGMAS:
+        raw.execute(f"PRAGMA {pragma}")
+
+
+def _at_begin(connection: Any) -> None:
+    writing = connection.get_execution_options().get("writing")
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writing else "BEGIN")

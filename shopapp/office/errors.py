@@ -1,0 +1,27 @@
+"""What an office verb raises; every sentence is for the person at the counter.
+
+OfficeError
+├── NotHere        what was asked for is not in the book (404)
+├── TryAgain       something typed wants mending; sentences stand beside the fields (422)
+└── InTheWay       the book has moved on, or another rule stands in the way (409)
+"""
+
+
+class OfficeError(Exception):
+    """The root of all refusals of the office."""
+
+
+class NotHere(OfficeError):
+    """What was asked for is not in the book."""
+
+
+class TryAgain(OfficeError):
+    """Something typed wants mending: field name to sentence, the empty name for the whole form."""
+
+    def __init__(self, problems: dict[str, str] | str) -> None:
+        self.problems = {"": problems} if isinstance(problems, str) else dict(problems)
+        super().__init__(" ".join(self.problems.values()))
+
+
+class InTheWay(OfficeError):
+    """The book has moved on since the page was made, or a rule stands in the way."""

@@ -1,0 +1,60 @@
+"""The day book: every verb writes its line here, in the same transaction as the act."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlmodel import Session, select
+
+from shopapp.office.tables.history import Event
+from shopapp.office.tables.people import Person
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the day book."""
+
+    at: datetime
+    initials: str
+    act: str
+    words: str
+
+
+def write(
+    db: Session,
+    *,
+    now: datetime,
+    by: int,
+    act: str,
+    words: str,
+    customer_id: int | None = None,
+    job_id: int | None = None,
+    piece_id: int | None = None,
+) -> None:
+    """Add a line: who did what, when, and to what."""
+    db.add(Event(at=now, by_id=by, act=act, words=words, customer_id=customer_id, job_id=job_id, piece_id=piece_id))
+
+
+def of_job(db: Session, job_id: int, most: int = 200) -> list[Line]:
+    """The newest lines of a job first."""
+    return _lines(db, Event.job_id == job_id, most)
+
+
+def of_piece(db: Session, piece_id: int, most: int = 200) -> list[Line]:
+    """The newest lines of a piece first."""
+    return _lines(db, Event.piece_id == piece_id, most)
+
+
+def _lines(db: Session, where: object, most: int) -> list[Line]:
+    rows = db.exec(
+        select(Event.at, Person.initials, Event.act, Event.words)
+        .join(Person, Person.id == Event.by_id)
+        .where(where)
+        .order_by(Event.id.desc())
+        .limit(most)
+    )
+    return [Line(*row) for row in rows]
+
+
+def initials(db: Session, person_id: int) -> str:
+    """The initials of a person, as they stand on papers."""
+    return db.exec(select(Person.initials).where(Person.id == person_id)).one()

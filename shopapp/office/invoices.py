@@ -1,0 +1,196 @@
+"""Invoices: drawn from pieces that are finished or gone, frozen at issue with a number without gaps."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from fractions import Fraction
+
+from sqlmodel import Session, select
+
+from shopapp.bench import money, quantities
+from shopapp.bench.errors import BenchError
+from shopapp.office import (
+    customers,
+    history,
+    jobs,
+    numbering,
+    papers,
+    payments,
+    pricing,
+    quotes,
+    shopbook,
+    weighing,
+)  # fmt: skip
+from shopapp.office.errors import TryAgain
+from shopapp.office.jobs import JobFacts, PieceFacts
+from shopapp.office.sheets.invoice import InvoiceSheet
+from shopapp.office.sheets.money import LineRow
+from shopapp.office.tables.invoices import BilledPiece, Invoice, InvoiceLine
+
+BILLABLE = {"ready": ("checked", "shelf", "gone"), "fetched": ("gone",)}
+
+
+@dataclass(frozen=True)
+class LineTyped:
+    """A line as typed: a quantity may be a count or minutes ("95 min"), the price is for one, or for an hour."""
+
+    words: str
+    quantity: str
+    price: str
+
+
+def billed(db: Session, job_id: int) -> set[int]:
+    """The pieces of a job that stand on an invoice."""
+    ids = [piece.id for piece in jobs.pieces(db, job_id)]
+    return set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(ids))).all())
+
+
+def to_bill(db: Session, job_id: int) -> list[PieceFacts]:
+    """The pieces that may be billed now, by the customer's rule, and are not billed yet."""
+    job = jobs.by_id(db, job_id)
+    rule = BILLABLE[customers.one(db, job.customer_id).bill_when]
+    done = billed(db, job_id)
+    return [piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.id not in done]
+
+
+def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
+    """Lines for the pieces to bill, from the agreed quote: the price of all billed so far and these, less what
+    was billed; by the pieces that are finished, never by those that were quoted."""
+    quote = quotes.agreed_quote(db, job_id)
+    now_billed = len(to_bill(db, job_id))
+    before = len(billed(db, job_id))
+    if quote is None or not now_billed:
+        return []
+    day = quote.issued_on or shopbook.the_shop(db).today(now)
+    whole = quotes.preview(db, job_id=job_id, typed=quote.pricing, day=day, pieces=before + now_billed).price
+    if not before:
+        return [_typed(line) for line in whole.lines]
+    part = quotes.preview(db, job_id=job_id, typed=quote.pricing, day=day, pieces=before).price
+    if agreed := next((line for line in whole.lines if line.kind == "agreed"), None):
+        return [LineTyped(agreed.text, str(now_billed), f"{agreed.unit_cents / 100:.2f}")]
+    further = whole.net - part.net
+    words = f"bench time for {now_billed} further pieces, {whole.minutes - part.minutes} min"
+    return [LineTyped(words, "1", f"{further / 100:.2f}")] if further else []
+
+
+def _typed(line: object) -> LineTyped:
+    if line.kind == "bench":
+        return LineTyped(line.text, f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
+    return LineTyped(line.text, str(line.quantity), f"{line.unit_cents / 100:.2f}")
+
+
+def issue(
+    db: Session, *, job_id: int, lines: list[LineTyped], piece_ids: list[int] | None = None, now: datetime, by: int
+) -> int:
+    """Issue an invoice and freeze it, in one transaction with its number; gives the number."""
+    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
+    customer = customers.one(db, job.customer_id)
+    if customer.order_number == "required" and not job.order_number:
+        raise TryAgain(
+            {"order_number": f"{customer.name} wants its order number on the bill. Ask for it and write it here."}
+        )
+    day = shop.today(now)
+    rows = _rows(lines, shop.currency)
+    pieces = _pieces_to_bill(db, job, piece_ids)
+    paper = customers.exempt_on(db, customer.id, day)
+    net = sum(row.cents for row in rows)
+    if net < 0:
+        raise TryAgain("An invoice cannot come to less than nothing. Write a credit note instead.")
+    totals = pricing.taxed(net, net, shopbook.tax_on(db, day), paper is not None)
+    due_on = day + timedelta(days=customer.terms_days)
+    no = numbering.take(db, "invoice")
+    held = payments.held(db, job_id)
+    deposits = tuple((f"deposit {p.how}, {p.paid_on}", p.left_cents) for p in held)
+    used = min(sum(cents for _, cents in deposits), totals.total_cents)
+    sheet = InvoiceSheet(
+        letterhead=shop.letterhead(), party=customer.party(), number=no, job_no=str(job.no), title=job.title,
+        order_number=job.order_number, issued_on=str(day), due_on=str(due_on), terms=customer.terms(),
+        drawn_by=history.initials(db, by), lines=rows, totals=totals, due_cents=totals.total_cents - used,
+        exempt_reason=paper.reason() if paper else "",
+        pieces=_weights(db, pieces), deposit_rows=deposits, not_done=quotes.not_done(db, job_id),
+    )  # fmt: skip
+    paper_id = papers.freeze(db, sheet, number=str(no), job_id=job_id, now=now, by=by)
+    row = Invoice(
+        no=no, customer_id=customer.id, job_id=job_id, issued_on=day, due_on=due_on, net_cents=totals.net_cents,
+        tax_cents=totals.tax_cents, total_cents=totals.total_cents, paper_id=paper_id,
+    )  # fmt: skip
+    db.add(row)
+    db.flush()
+    _keep_lines(db, row.id, rows, pieces)
+    payments.apply_held(db, held, invoice_id=row.id, most=totals.total_cents)
+    words = f"invoice {no}: {money.show(totals.total_cents, shop.currency)}, due {due_on}"
+    history.write(db, now=now, by=by, act="billed", words=words, job_id=job_id, customer_id=customer.id)
+    return no
+
+
+def _pieces_to_bill(db: Session, job: JobFacts, piece_ids: list[int] | None) -> list[PieceFacts]:
+    allowed = to_bill(db, job.id)
+    if piece_ids is None:
+        return allowed
+    wrong = [piece for piece in jobs.pieces(db, job.id) if piece.id in piece_ids and piece not in allowed]
+    if wrong:
+        raise TryAgain(f"Piece {wrong[0].number} is {wrong[0].custody} or billed already. Leave it off this bill.")
+    return [piece for piece in allowed if piece.id in piece_ids]
+
+
+def _keep_lines(db: Session, invoice_id: int, rows: tuple[LineRow, ...], pieces: list[PieceFacts]) -> None:
+    for row in rows:
+        db.add(
+            InvoiceLine(
+                invoice_id=invoice_id, words=row.text, quantity=row.quantity, unit_cents=row.cents, cents=row.cents,
+                taxable=row.taxable,
+            )
+        )  # fmt: skip
+    for piece in pieces:
+        db.add(BilledPiece(piece_id=piece.id, invoice_id=invoice_id))
+    db.flush()
+
+
+def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
+    """Lines as typed, read and summed; every problem is told at once."""
+    problems: dict[str, str] = {}
+    rows = []
+    for i, line in enumerate(lines):
+        if not (line.words.strip() or line.price.strip()):
+            continue
+        try:
+            quantity, unit = _count(line.quantity)
+            cents = int(quantities.money(line.price).base)
+        except BenchError as refusal:
+            problems[f"line_{i}"] = str(refusal)
+            continue
+        if not line.words.strip():
+            problems[f"line_{i}"] = "Say what this line is for; it stands on the bill."
+        amount = money.line(quantity, cents)
+        rows.append(
+            LineRow(line.words.strip(), unit, money.show(cents, currency), money.show(amount, currency), amount)
+        )
+    if not rows and not problems:
+        problems["line_0"] = "Write at least one line: what was done, and its price."
+    if problems:
+        raise TryAgain(problems)
+    return tuple(rows)
+
+
+def _count(text: str) -> tuple[Fraction, str]:
+    """A count, or minutes as a part of an hour; and how it is printed."""
+    said = text.strip() or "1"
+    if any(c.isalpha() for c in said):
+        minutes = quantities.minutes(said)
+        return minutes.base / 60, f"{float(minutes.base):g} min"
+    return quantities.number(said), said
+
+
+def _weights(db: Session, pieces: list[PieceFacts]) -> tuple[str, ...]:
+    """A line for each piece: what it weighed before and after, by which scale."""
+    told = weighing.of_pieces(db, pieces)
+    lines = []
+    for piece in pieces:
+        weighed = told[piece.id]
+        if weighed.before and weighed.after:
+            lines.append(
+                f"{piece.number} {piece.name}: {weighed.before.text} before, {weighed.after.text} after, "
+                f"{weighed.removed_text} off ({weighed.before.scale_words})"
+            )
+        else:
+            lines.append(f"{piece.number} {piece.name}: not weighed before and after")
+    return tuple(lines)

@@ -1,0 +1,76 @@
+"""How much came off last time: removal, minutes and price of the newest pieces of one variant."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlmodel import Session, func, select
+
+from shopapp.office import jobs, ledger, weighing
+from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office.tables.jobs import Job, Piece, Spent
+from shopapp.office.weighing import Weighed
+
+
+@dataclass(frozen=True)
+class LastTime:
+    """One earlier piece of this variant. Minutes and price are the job's, shared by its pieces."""
+
+    number: str
+    job_no: int
+    customer: str
+    on: date
+    weighed: Weighed
+    minutes: int | None
+    cents: int | None
+
+
+def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]:
+    """The newest finished pieces of a variant, across all customers."""
+    rows = db.exec(
+        select(Job.no, Piece.n, Piece.moved_at)
+        .join(Job, Job.id == Piece.job_id)
+        .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")))
+        .order_by(Job.no.desc(), Piece.n)
+        .limit(most)
+    ).all()
+    pieces = [jobs.piece(db, no, n) for no, n, _ in rows]
+    told = weighing.of_pieces(db, pieces) if pieces else {}
+    shares = _shares(db, sorted({piece.job_id for piece in pieces}))
+    return [
+        LastTime(
+            piece.number, piece.job_no, jobs.by_id(db, piece.job_id).customer, _day(piece.moved_at), told[piece.id],
+            *shares.get(piece.job_id, (None, None)),
+        )
+        for piece in pieces
+    ]  # fmt: skip
+
+
+def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int | None]]:
+    """Minutes and net price of each job, a piece's share of both."""
+    counts = dict(
+        db.exec(select(Piece.job_id, func.count()).where(Piece.job_id.in_(job_ids)).group_by(Piece.job_id)).all()
+    )
+    minutes = dict(
+        db.exec(
+            select(Spent.job_id, func.sum(Spent.minutes)).where(Spent.job_id.in_(job_ids)).group_by(Spent.job_id)
+        ).all()
+    )
+    told = {}
+    for job_id in job_ids:
+        net = sum(row.net_cents for row in ledger.of_job(db, job_id) if not row.void_on)
+        billed = db.exec(
+            select(func.count())
+            .select_from(BilledPiece)
+            .join(Invoice, Invoice.id == BilledPiece.invoice_id)
+            .where(Invoice.job_id == job_id)
+        ).one()
+        spent = minutes.get(job_id)
+        told[job_id] = (
+            round(int(spent) / counts[job_id]) if spent else None,
+            round(net / billed) if billed else None,
+        )
+    return told
+
+
+def _day(at: datetime) -> date:
+    return at.date()

@@ -1,0 +1,117 @@
+"""What is billed, paid, taken back and owed, read from rows that are only ever added."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlmodel import Session, func, select
+
+from shopapp.office import shopbook
+from shopapp.office.errors import NotHere
+from shopapp.office.tables.customers import Customer
+from shopapp.office.tables.invoices import Applied, CreditNote, Invoice
+from shopapp.office.tables.jobs import Job
+
+
+@dataclass(frozen=True)
+class InvoiceFacts:
+    """An invoice with what has become of it [cents]."""
+
+    id: int
+    no: int
+    customer_id: int
+    customer: str
+    job_id: int
+    job_no: int
+    issued_on: date
+    due_on: date
+    net_cents: int
+    tax_cents: int
+    total_cents: int
+    credited_cents: int
+    paid_cents: int
+    void_on: date | None
+    void_reason: str
+
+    @property
+    def due_cents(self) -> int:
+        """What is still owed on it [cents]; nothing on a void one."""
+        return 0 if self.void_on else self.total_cents - self.credited_cents - self.paid_cents
+
+
+AGES = ("not yet due", "1 to 30 days", "31 to 60 days", "61 to 90 days", "over 90 days")
+
+
+@dataclass(frozen=True)
+class Owing:
+    """What one customer owes, by days past due [cents], in the order of AGES."""
+
+    customer_id: int
+    customer: str
+    ages: tuple[int, ...]
+
+    @property
+    def total(self) -> int:
+        """All that the customer owes [cents]."""
+        return sum(self.ages)
+
+
+def by_no(db: Session, no: int) -> InvoiceFacts:
+    """The invoice with this number."""
+    found = rows(db, Invoice.no == no)
+    if not found:
+        raise NotHere(f"There is no invoice {no} in the book.")
+    return found[0]
+
+
+def of_job(db: Session, job_id: int) -> list[InvoiceFacts]:
+    """The invoices of a job, void ones among them."""
+    return rows(db, Invoice.job_id == job_id)
+
+
+def newest(db: Session, *, before_no: int | None = None, most: int = 50) -> list[InvoiceFacts]:
+    """Invoices, newest first; `before_no` turns the page."""
+    return rows(db, Invoice.no < before_no if before_no else Invoice.no > 0, most)[:most]
+
+
+def owing(db: Session, *, now: datetime) -> list[Owing]:
+    """Who owes what, by calendar days past due in the shop's zone, most first."""
+    today = shopbook.the_shop(db).today(now)
+    ages: dict[tuple[int, str], list[int]] = {}
+    for invoice in rows(db, Invoice.void_on.is_(None)):
+        if invoice.due_cents > 0:
+            line = ages.setdefault((invoice.customer_id, invoice.customer), [0] * len(AGES))
+            line[_age(invoice.due_on, today)] += invoice.due_cents
+    told = [Owing(*who, tuple(line)) for who, line in ages.items()]
+    return sorted(told, key=lambda row: -row.total)
+
+
+def rows(db: Session, where: object, most: int | None = None) -> list[InvoiceFacts]:
+    """Invoices with what has become of them, newest first."""
+    paid = _sums(select(Applied.invoice_id, func.sum(Applied.cents).label("cents")).group_by(Applied.invoice_id))
+    back = _sums(
+        select(CreditNote.invoice_id, func.sum(CreditNote.total_cents).label("cents")).group_by(CreditNote.invoice_id)
+    )
+    query = (
+        select(
+            Invoice.id, Invoice.no, Invoice.customer_id, Customer.name, Invoice.job_id, Job.no, Invoice.issued_on,
+            Invoice.due_on, Invoice.net_cents, Invoice.tax_cents, Invoice.total_cents,
+            func.coalesce(back.c.cents, 0), func.coalesce(paid.c.cents, 0), Invoice.void_on, Invoice.void_reason,
+        )
+        .join(Customer, Customer.id == Invoice.customer_id)
+        .join(Job, Job.id == Invoice.job_id)
+        .outerjoin(paid, paid.c.invoice_id == Invoice.id)
+        .outerjoin(back, back.c.invoice_id == Invoice.id)
+        .where(where)
+        .order_by(Invoice.no.desc())
+        .limit(most)
+    )  # fmt: skip
+    return [InvoiceFacts(*row[:11], int(row[11]), int(row[12]), *row[13:]) for row in db.exec(query)]
+
+
+def _sums(query: object) -> object:
+    return query.subquery()
+
+
+def _age(due_on: date, today: date) -> int:
+    late = (today - due_on).days
+    return 0 if late <= 0 else min(1 + (late - 1) // 30, 4)

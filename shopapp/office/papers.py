@@ -1,0 +1,62 @@
+"""Issued papers: the sheet is frozen with its hash at issue; the bytes are kept at the first pressing."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlmodel import Session, select
+
+from shopapp.office.errors import NotHere
+from shopapp.office.sheets.canon import Sheet, from_json, sha256, to_json
+from shopapp.office.tables.papers import Paper, Pressed
+
+
+@dataclass(frozen=True)
+class PaperFacts:
+    """An issued paper, without its sheet."""
+
+    id: int
+    kind: str
+    number: str
+    sha256: str
+    at: datetime
+
+
+def freeze(db: Session, sheet: Sheet, *, number: str, job_id: int, now: datetime, by: int) -> int:
+    """Keep a sheet as issued; gives the paper's row id."""
+    text = to_json(sheet)
+    paper = Paper(kind=sheet.kind, number=number, job_id=job_id, sheet=text, sha256=sha256(text), by_id=by, at=now)
+    db.add(paper)
+    db.flush()
+    return paper.id
+
+
+def sheet(db: Session, kind: str, number: str) -> tuple[Sheet, str]:
+    """The newest issued sheet of that kind and number, and its hash."""
+    row = db.exec(
+        select(Paper.sheet, Paper.sha256).where(Paper.kind == kind, Paper.number == number).order_by(Paper.id.desc())
+    ).first()
+    if row is None:
+        raise NotHere(f"No {kind} {number} was issued.")
+    return from_json(kind, row[0]), row[1]
+
+
+def of_job(db: Session, job_id: int) -> list[PaperFacts]:
+    """The papers of a job, newest first."""
+    rows = db.exec(
+        select(Paper.id, Paper.kind, Paper.number, Paper.sha256, Paper.at)
+        .where(Paper.job_id == job_id)
+        .order_by(Paper.id.desc())
+    )
+    return [PaperFacts(*row) for row in rows]
+
+
+def pressed(db: Session, digest: str) -> bytes | None:
+    """The bytes pressed from the sheet with this hash, if it was pressed before."""
+    return db.exec(select(Pressed.pdf).where(Pressed.sha256 == digest)).first()
+
+
+def keep_pressed(db: Session, digest: str, pdf: bytes, *, now: datetime) -> None:
+    """Keep the first pressing; a second one of the same sheet is let go."""
+    if pressed(db, digest) is None:
+        db.add(Pressed(sha256=digest, pdf=pdf, at=now))
+        db.flush()

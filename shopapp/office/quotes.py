@@ -1,0 +1,228 @@
+"""Quotes: drawn up, issued with the day's rate and frozen, agreed, turned down, run out, renewed."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from sqlmodel import Session, select
+
+from shopapp.bench import money
+from shopapp.office import customers, cutting, history, jobs, papers, parts, pricing, shopbook
+from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.pricing import Priced, PricingTyped
+from shopapp.office.sheets.quote import QuoteSheet
+from shopapp.office.tables.quotes import GoAhead, Quote
+
+HOW_SAID = {"phone": "by phone", "in_person": "in person", "in_writing": "in writing"}
+
+
+@dataclass(frozen=True)
+class QuoteFacts:
+    """A revision of a quote."""
+
+    id: int
+    job_id: int
+    revision: str
+    pricing: PricingTyped
+    minutes: int
+    net_cents: int
+    total_cents: int
+    issued_on: date | None
+    good_until: date | None
+    paper_id: int | None
+    turned_down_on: date | None
+    agreed: bool
+
+    def mark(self, today: date) -> str:
+        """The quote's own mark: draft, issued, agreed, run out, turned down."""
+        if self.agreed:
+            return "agreed"
+        if self.turned_down_on:
+            return "turned down"
+        if self.issued_on is None:
+            return "draft"
+        return "run out" if self.good_until and today > self.good_until else "issued"
+
+
+@dataclass(frozen=True)
+class GoAheadFacts:
+    """The customer's yes."""
+
+    said_by: str
+    how: str
+    revision: str | None
+    at: datetime
+
+
+def preview(db: Session, *, job_id: int, typed: PricingTyped, day: date, pieces: int | None = None) -> Priced:
+    """What the price sheet comes to on a day, at the rate and tax of that day."""
+    job = jobs.by_id(db, job_id)
+    return pricing.priced(
+        typed,
+        shop=shopbook.the_shop(db),
+        rate_cents=shopbook.rate_on(db, day),
+        tax_percent=shopbook.tax_on(db, day),
+        exempt=customers.exempt_on(db, job.customer_id, day) is not None,
+        pieces=pieces,
+    )
+
+
+def keep_draft(db: Session, *, job_id: int, typed: PricingTyped, now: datetime, by: int) -> int:
+    """Keep the price sheet as a draft: of the open draft, or of the next revision."""
+    day = shopbook.the_shop(db).today(now)
+    told = preview(db, job_id=job_id, typed=typed, day=day)
+    row = db.exec(select(Quote).where(Quote.job_id == job_id, Quote.issued_on.is_(None))).first()
+    if row is None:
+        taken = db.exec(select(Quote.revision).where(Quote.job_id == job_id)).all()
+        row = Quote(job_id=job_id, revision=_next_letter(list(taken)), pricing="")
+    row.pricing, row.minutes = typed.to_json(), told.price.minutes
+    row.net_cents, row.total_cents = told.totals.net_cents, told.totals.total_cents
+    db.add(row)
+    db.flush()
+    return row.id
+
+
+def issue(db: Session, *, quote_id: int, now: datetime, by: int, good_until: date | None = None) -> str:
+    """Issue a draft: its price is worked out at today's rate and frozen with everything on its paper."""
+    row = _row(db, quote_id)
+    if row.issued_on:
+        raise InTheWay(f"Revision {row.revision} was issued already. Change the price sheet to make the next one.")
+    job, shop = jobs.by_id(db, row.job_id), shopbook.the_shop(db)
+    if job.ended:
+        raise InTheWay("This job has ended. Open a new job to quote again.")
+    day = shop.today(now)
+    typed = PricingTyped.from_json(row.pricing)
+    told = preview(db, job_id=row.job_id, typed=typed, day=day)
+    row.issued_on, row.good_until = day, good_until or day + timedelta(days=shop.quote_days)
+    row.minutes, row.net_cents, row.total_cents = told.price.minutes, told.totals.net_cents, told.totals.total_cents
+    sheet = _sheet(db, job, row, typed, told, by)
+    row.paper_id = papers.freeze(db, sheet, number=sheet.number, job_id=job.id, now=now, by=by)
+    db.add(row)
+    words = f"quote {sheet.number}: {money.show(row.total_cents, shop.currency)}, good until {row.good_until}"
+    history.write(db, now=now, by=by, act="quoted", words=words, job_id=job.id)
+    return sheet.number
+
+
+def go_ahead(
+    db: Session, *, job_id: int, said_by: str, how: str, revision: str | None = None, order_number: str = "",
+    now: datetime, by: int,
+) -> None:  # fmt: skip
+    """The customer says yes, to a revision that has not run out, or to work without a quote."""
+    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
+    customer = customers.one(db, job.customer_id)
+    problems = {} if said_by.strip() else {"said_by": "Write who said yes."}
+    if how not in HOW_SAID:
+        problems["how"] = "Say how: by phone, in person or in writing."
+    issued = [q for q in of_job(db, job_id) if q.issued_on]
+    if issued and revision is None:
+        revision = issued[-1].revision if len(issued) == 1 else None
+        if revision is None:
+            problems["revision"] = f"Yes to which? Issued are {', '.join(q.revision for q in issued)}."
+    quote = next((q for q in issued if q.revision == revision), None)
+    if quote and quote.mark(shop.today(now)) == "run out":
+        problems["revision"] = f"Quote {job.no} {quote.revision} ran out on {quote.good_until}. Renew it first."
+    if problems:
+        raise TryAgain(problems)
+    if order_number.strip():
+        jobs.change(db, job_id=job_id, order_number=order_number.strip(), now=now, by=by)
+    row = GoAhead(
+        job_id=job_id, quote_id=quote.id if quote else None, said_by=said_by.strip(), how=how, by_id=by, at=now
+    )
+    db.add(row)
+    words = f"{said_by.strip()} says go ahead {HOW_SAID[how]}" + (f", quote {quote.revision}" if quote else "")
+    if customer.order_number != "none" and not (order_number.strip() or job.order_number):
+        words += "; their order number is still to come"
+    history.write(db, now=now, by=by, act="agreed", words=words, job_id=job_id)
+
+
+def turn_down(db: Session, *, quote_id: int, now: datetime, by: int) -> None:
+    """The customer says no to a revision."""
+    row = _row(db, quote_id)
+    row.turned_down_on = shopbook.the_shop(db).today(now)
+    db.add(row)
+    history.write(db, now=now, by=by, act="turned down", words=f"quote {row.revision}", job_id=row.job_id)
+
+
+def of_job(db: Session, job_id: int) -> list[QuoteFacts]:
+    """The revisions of a job, A first."""
+    rows = db.exec(
+        select(
+            Quote.id, Quote.job_id, Quote.revision, Quote.pricing, Quote.minutes, Quote.net_cents, Quote.total_cents,
+            Quote.issued_on, Quote.good_until, Quote.paper_id, Quote.turned_down_on, GoAhead.id,
+        ).outerjoin(GoAhead, GoAhead.quote_id == Quote.id).where(Quote.job_id == job_id).order_by(Quote.id)
+    )  # fmt: skip
+    return [QuoteFacts(*row[:3], PricingTyped.from_json(row[3]), *row[4:11], row[11] is not None) for row in rows]
+
+
+def yes_of_job(db: Session, job_id: int) -> GoAheadFacts | None:
+    """The newest go-ahead of a job."""
+    row = db.exec(
+        select(GoAhead.said_by, GoAhead.how, Quote.revision, GoAhead.at)
+        .outerjoin(Quote, Quote.id == GoAhead.quote_id)
+        .where(GoAhead.job_id == job_id)
+        .order_by(GoAhead.id.desc())
+    ).first()
+    return GoAheadFacts(*row) if row else None
+
+
+def agreed_quote(db: Session, job_id: int) -> QuoteFacts | None:
+    """The revision that the customer agreed to, the newest if there are several."""
+    return next((quote for quote in reversed(of_job(db, job_id)) if quote.agreed), None)
+
+
+def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, told: Priced, by: int) -> QuoteSheet:
+    shop = shopbook.the_shop(db)
+    plans = [plan for (job_id, _), plan in cutting.newest_plans(db, {job.id}).items() if job_id == job.id]
+    deposit = customers.one(db, job.customer_id).deposit_percent
+    return QuoteSheet(
+        letterhead=shop.letterhead(),
+        party=customers.one(db, job.customer_id).party(),
+        number=f"{job.no} {row.revision}",
+        revision=row.revision,
+        job_no=str(job.no),
+        title=job.title,
+        issued_on=str(row.issued_on),
+        good_until=str(row.good_until),
+        drawn_by=history.initials(db, by),
+        pieces=tuple(f"{p.number} {p.name}, {p.destination}" for p in jobs.pieces(db, job.id)),
+        lines=told.rows,
+        totals=told.totals,
+        minutes_text=f"{told.price.minutes} min at the bench" if told.price.minutes else "",
+        removals=tuple(plan.removal for plan in plans),
+        sections=tuple(plan.section for plan in plans),
+        not_done=not_done(db, job.id),
+        words=typed.words,
+        deposit_text=deposit_words(told.totals.net_cents, deposit, shop.currency),
+        weight_note="What comes off is worked out from the drawing; the weight that counts is by the shop's scale.",
+    )
+
+
+def deposit_words(net_cents: int, percent: str, currency: str) -> str:
+    """What is asked before the work begins, in words; empty where nothing is."""
+    if percent in ("", "0"):
+        return ""
+    return f"Deposit before the work begins: {money.show(deposit_cents(net_cents, percent), currency)} ({percent} %)"
+
+
+def deposit_cents(net_cents: int, percent: str) -> int:
+    """The part of the net that is asked beforehand, half-up."""
+    return money.tax(net_cents, pricing.Fraction(percent) / 100)
+
+
+def not_done(db: Session, job_id: int) -> tuple[str, ...]:
+    """What is not done here: the shop's lines, then those of the parts in the job."""
+    lines = list(shopbook.the_shop(db).not_done_lines())
+    for variant_id in sorted({p.variant_id for p in jobs.pieces(db, job_id) if p.variant_id}):
+        part = parts.part(db, parts.variant(db, variant_id).part_id)
+        lines += [line.strip() for line in part.not_done.splitlines() if line.strip()]
+    return tuple(dict.fromkeys(lines))
+
+
+def _next_letter(taken: list[str]) -> str:
+    return chr(ord(max(taken, default="@")) + 1)
+
+
+def _row(db: Session, quote_id: int) -> Quote:
+    row = db.get(Quote, quote_id)
+    if row is None:
+        raise NotHere("That quote is not in the book.")
+    return row

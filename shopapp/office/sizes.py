@@ -1,0 +1,95 @@
+"""Sizes measured on a piece: as typed, with the instrument; two statements about one thing are held together."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlmodel import Session, select
+
+from shopapp.bench import clash, quantities
+from shopapp.bench.errors import BenchError
+from shopapp.office import history, jobs
+from shopapp.office.errors import TryAgain
+from shopapp.office.tables.people import Person
+from shopapp.office.tables.weighing import Size
+
+INSTRUMENTS = {"caliper": 0.025, "micrometer": 0.003, "rule": 0.5, "tape": 1.0, "told, not measured": 0.0}
+"""What an instrument is good to in a shop, plus or minus [mm]; common practice, no source."""
+
+
+@dataclass(frozen=True)
+class SizeFacts:
+    """One measured size."""
+
+    name: str
+    typed: str
+    unit: str
+    mm: float
+    instrument: str
+    note: str
+    initials: str
+    at: datetime
+
+    @property
+    def echo(self) -> str:
+        """The size in both units."""
+        return quantities.echo_length(quantities.length(self.typed, self.unit))
+
+
+def measure(
+    db: Session, *, piece_id: int, name: str, typed: str, unit: str, instrument: str, note: str = "",
+    now: datetime, by: int,
+) -> None:  # fmt: skip
+    """Write a measured size down; asks where the note beside it says something else."""
+    piece = jobs.piece_row(db, piece_id)
+    problems = {} if name.strip() else {"size_name": "Name what was measured, such as web or outside."}
+    if instrument not in INSTRUMENTS:
+        problems["instrument"] = "Choose what it was measured with."
+    try:
+        size = quantities.length(typed, unit)
+        said = clash.statements(note)
+    except BenchError as refusal:
+        raise TryAgain({**problems, "size": str(refusal)}) from refusal
+    found = [clash.clash(size, other, INSTRUMENTS.get(instrument, 0.0)) for other in said]
+    if question := next((one.words for one in found if one), ""):
+        problems["size_note"] = question
+    if problems:
+        raise TryAgain(problems)
+    db.add(
+        Size(
+            piece_id=piece_id, name=name.strip(), typed=" ".join(typed.split()), unit=unit, mm=size.amount,
+            instrument=instrument, note=note.strip(), by_id=by, at=now,
+        )
+    )  # fmt: skip
+    words = f"{name.strip()} {typed.strip()} ({quantities.echo_length(size)}), {instrument}"
+    history.write(db, now=now, by=by, act="measured", words=words, job_id=piece.job_id, piece_id=piece_id)
+
+
+def of_piece(db: Session, piece_id: int) -> list[SizeFacts]:
+    """The sizes of a piece in the order measured."""
+    rows = db.exec(
+        select(Size.name, Size.typed, Size.unit, Size.mm, Size.instrument, Size.note, Person.initials, Size.at)
+        .join(Person, Person.id == Size.by_id)
+        .where(Size.piece_id == piece_id)
+        .order_by(Size.id)
+    )
+    return [SizeFacts(*row) for row in rows]
+
+
+def echo(text: str, unit: str) -> str:
+    """What a half-typed length says in both units; a hint where it cannot be read yet."""
+    if not text.strip():
+        return ""
+    try:
+        return quantities.echo_length(quantities.length(text, unit))
+    except BenchError as hint:
+        return str(hint)
+
+
+def echo_mass(text: str, unit: str) -> str:
+    """What a half-typed weight says in both units; a hint where it cannot be read yet."""
+    if not text.strip():
+        return ""
+    try:
+        return quantities.echo_mass(quantities.mass(text, unit))
+    except BenchError as hint:
+        return str(hint)

@@ -1,0 +1,22 @@
+"""Every table, for the migrations and the test that holds them to the models."""
+
+from sqlmodel import SQLModel
+
+from shopapp.office.tables import (  # noqa: F401
+    customers,
+    cutting,
+    history,
+    invoices,
+    jobs,
+    papers,
+    parts,
+    people,
+    quotes,
+    shopbook,
+    weighing,
+)
+
+METADATA = SQLModel.metadata
+
+#: Tables whose rows are only ever added; a trigger refuses to change or delete one.
+ONLY_ADDED = ("reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line")

@@ -1,0 +1,97 @@
+"""Invoices, their lines, voids and credit notes."""
+
+from datetime import date, datetime
+
+from sqlalchemy import CheckConstraint
+from sqlmodel import Field, SQLModel
+
+from shopapp.office.tables.columns import key, moment, words
+
+
+class Invoice(SQLModel, table=True):
+    """An invoice, frozen at issue; a void one keeps its number."""
+
+    __tablename__ = "invoice"
+    __table_args__ = (CheckConstraint("net_cents + tax_cents = total_cents", name="sum"),)
+
+    id: int = Field(default=None, primary_key=True)
+    no: int = Field(unique=True)
+    customer_id: int = Field(sa_column=key("customer.id"))
+    job_id: int = Field(sa_column=key("job.id"))
+    issued_on: date
+    due_on: date
+    net_cents: int
+    tax_cents: int
+    total_cents: int
+    paper_id: int = Field(sa_column=key("paper.id", index=False))
+    void_on: date | None = None
+    void_reason: str = Field(default="", sa_column=words())
+
+
+class InvoiceLine(SQLModel, table=True):
+    """A line of an invoice. A piece stands on at most one line of an invoice that is not void."""
+
+    __tablename__ = "invoice_line"
+
+    id: int = Field(default=None, primary_key=True)
+    invoice_id: int = Field(sa_column=key("invoice.id"))
+    words: str
+    quantity: str
+    unit_cents: int
+    cents: int
+    taxable: bool = True
+
+
+class BilledPiece(SQLModel, table=True):
+    """That a piece is billed, and by which invoice; the key holds it to once."""
+
+    __tablename__ = "billed_piece"
+
+    piece_id: int = Field(primary_key=True, foreign_key="piece.id")
+    invoice_id: int = Field(sa_column=key("invoice.id"))
+
+
+class CreditNote(SQLModel, table=True):
+    """Money taken back from an invoice, with its own number."""
+
+    __tablename__ = "credit_note"
+    __table_args__ = (CheckConstraint("net_cents + tax_cents = total_cents", name="sum"),)
+
+    id: int = Field(default=None, primary_key=True)
+    no: int = Field(unique=True)
+    invoice_id: int = Field(sa_column=key("invoice.id"))
+    reason: str = Field(sa_column=words())
+    issued_on: date
+    net_cents: int
+    tax_cents: int
+    total_cents: int
+    paper_id: int = Field(sa_column=key("paper.id", index=False))
+
+
+class Payment(SQLModel, table=True):
+    """Money received from a customer; a deposit when it came before the bill."""
+
+    __tablename__ = "payment"
+    __table_args__ = (CheckConstraint("cents > 0", name="cents"),)
+
+    id: int = Field(default=None, primary_key=True)
+    customer_id: int = Field(sa_column=key("customer.id"))
+    job_id: int = Field(sa_column=key("job.id"))
+    cents: int
+    how: str
+    reference: str = ""
+    paid_on: date
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())
+
+
+class Applied(SQLModel, table=True):
+    """How much of a payment goes to which invoice."""
+
+    __tablename__ = "applied"
+    __table_args__ = (CheckConstraint("cents > 0", name="cents"),)
+
+    id: int = Field(default=None, primary_key=True)
+    payment_id: int = Field(sa_column=key("payment.id"))
+    invoice_id: int = Field(sa_column=key("invoice.id"))
+    cents: int

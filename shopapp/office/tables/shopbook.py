@@ -1,0 +1,80 @@
+"""The shop's own facts: letterhead, dated rates, scales, running numbers."""
+
+from datetime import date
+
+from sqlalchemy import CheckConstraint
+from sqlmodel import Field, SQLModel
+
+from shopapp.office.tables.columns import one_of, words
+
+
+class Shop(SQLModel, table=True):
+    """The shop itself, a single row."""
+
+    __tablename__ = "shop"
+    __table_args__ = (
+        CheckConstraint("id = 1", name="single"),
+        one_of("unit", "in", "mm"),
+        one_of("paper", "Letter", "A4"),
+    )
+
+    id: int = Field(default=1, primary_key=True)
+    name: str
+    owner: str = ""
+    place: str = ""
+    phone: str = ""
+    email: str = ""
+    tax_id: str = ""
+    zone: str = "UTC"
+    currency: str = "$"
+    unit: str = "in"
+    paper: str = "Letter"
+    hours: str = ""
+    minimum_cents: int = 0
+    rush_percent: str = "0"
+    quote_days: int = 30
+    left_behind_days: int = 30
+    not_done: str = Field(default="", sa_column=words())
+
+
+class LabourRate(SQLModel, table=True):
+    """What an hour at the bench costs from a day on."""
+
+    __tablename__ = "labour_rate"
+
+    id: int = Field(default=None, primary_key=True)
+    valid_from: date = Field(unique=True)
+    cents_per_hour: int
+
+
+class TaxRate(SQLModel, table=True):
+    """The trade tax from a day on, its percent as exact text."""
+
+    __tablename__ = "tax_rate"
+
+    id: int = Field(default=None, primary_key=True)
+    valid_from: date = Field(unique=True)
+    percent: str
+
+
+class Scale(SQLModel, table=True):
+    """A weighing instrument: what one division is worth and how much it carries, as exact text in its unit."""
+
+    __tablename__ = "scale"
+    __table_args__ = (one_of("unit", "lb", "oz", "g", "kg"),)
+
+    id: int = Field(default=None, primary_key=True)
+    name: str = Field(unique=True)
+    unit: str
+    division: str
+    capacity: str
+    in_use: bool = True
+
+
+class Counter(SQLModel, table=True):
+    """The next number of a series that must have no gaps."""
+
+    __tablename__ = "counter"
+
+    name: str = Field(primary_key=True)
+    next_number: int

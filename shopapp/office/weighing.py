@@ -1,0 +1,282 @@
+"""Weigh in, weigh out: readings are only added, a wrong one is struck through; the scale decides what may be said."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+
+from sqlmodel import Session, select
+
+from shopapp.bench import quantities
+from shopapp.bench import weighing as bench
+from shopapp.bench.errors import BenchError
+from shopapp.office import cutting, history, jobs, shopbook
+from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.jobs import PieceFacts
+from shopapp.office.tables.people import Person
+from shopapp.office.tables.shopbook import Scale
+from shopapp.office.tables.weighing import Reading, Strike
+
+PHASES = {"before": "before", "between": "between", "after": "after"}
+
+
+@dataclass(frozen=True)
+class ReadingFacts:
+    """One reading as it was written down, struck or not."""
+
+    id: int
+    piece_id: int
+    phase: str
+    typed: str
+    unit: str
+    grams: float
+    division: str
+    scale_id: int
+    scale: str
+    zero_seen: bool
+    note: str
+    initials: str
+    at: datetime
+    struck: str | None
+
+    @property
+    def text(self) -> str:
+        """The reading with its unit, as typed."""
+        return self.typed if any(c.isalpha() or c == "#" for c in self.typed) else f"{self.typed} {self.unit}"
+
+    @property
+    def division_g(self) -> float:
+        """The scale's division at that time [g]."""
+        return quantities.mass(self.division, self.unit).amount
+
+    @property
+    def scale_words(self) -> str:
+        """The scale and what it shows: "bench dial, shows 0.5 lb"."""
+        return f"{self.scale}, shows {self.division} {self.unit}"
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """What the scale says of one piece: readings that stand, the verdict, and its twin."""
+
+    before: ReadingFacts | None = None
+    after: ReadingFacts | None = None
+    between: tuple[ReadingFacts, ...] = ()
+    struck: tuple[ReadingFacts, ...] = ()
+    removed_g: float | None = None
+    removed_text: str = ""
+    predicted_g: float | None = None
+    predicted_text: str = ""
+    verdict: str = ""
+    verdict_words: str = ""
+    working: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class TwinWords:
+    """What two twin pieces say of each other."""
+
+    numbers: str
+    removal: str
+    finish: str
+    words: str
+    swapped: bool
+
+
+def weigh(
+    db: Session, *, piece_id: int, scale_id: int, phase: str, typed: str, zero_seen: bool = False, note: str = "",
+    now: datetime, by: int,
+) -> int:  # fmt: skip
+    """Write a reading down; gives its row's id. A reading off the scale's division is asked about."""
+    piece = jobs.piece_row(db, piece_id)
+    scale = _scale(db, scale_id)
+    grams = _read(typed, scale)
+    standing = [r for r in readings(db, piece_id) if r.struck is None]
+    _phase_fits(phase, piece.custody, standing, scale, note)
+    row = Reading(
+        piece_id=piece_id, scale_id=scale_id, phase=phase, typed=" ".join(typed.split()), unit=scale.unit,
+        grams=float(grams), division=scale.division, zero_seen=zero_seen, note=note.strip(), by_id=by, at=now,
+    )  # fmt: skip
+    db.add(row)
+    db.flush()
+    said = f"{PHASES[phase]}: {row.typed} {scale.unit} on {scale.name}" + (f"; {row.note}" if row.note else "")
+    history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
+    return row.id
+
+
+def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
+    """The grams of a typed reading that this scale can show."""
+    try:
+        reading = quantities.mass(typed, scale.unit)
+        if reading.base <= 0:
+            raise TryAgain({"reading": "A piece weighs something. Read the scale again."})
+        if reading.base > scale.capacity_g:
+            raise TryAgain(
+                {"reading": f"{scale.name} carries {scale.capacity} {scale.unit}. Use a scale that carries more."}
+            )
+        unit_g = quantities.mass("1", scale.unit).base
+        bench.snap(reading.base / unit_g, Fraction(scale.division), scale.unit)
+    except BenchError as refusal:
+        raise TryAgain({"reading": str(refusal)}) from refusal
+    return reading.base
+
+
+def _phase_fits(phase: str, custody: str, standing: list[ReadingFacts], scale: shopbook.ScaleFacts, note: str) -> None:
+    before = next((r for r in standing if r.phase == "before"), None)
+    if phase not in PHASES:
+        raise TryAgain({"phase": "Say whether this is before, between or after the cuts."})
+    if custody == "expected":
+        raise InTheWay("This piece is not here yet. Take it in first: look at its sign.")
+    if phase != "between" and any(r.phase == phase for r in standing):
+        raise TryAgain({"reading": f"The weight {phase} is written down. Strike it through first, with a reason."})
+    if phase == "before" and custody not in ("rack",) and not note.strip():
+        raise TryAgain({"note": "The first chip has been cut. Say why the weight before is written only now."})
+    if phase == "before":
+        return
+    if before is None:
+        raise TryAgain({"reading": "There is no weight before, so nothing can be taken from it. Weigh in first."})
+    if before.scale_id != scale.id and not note.strip():
+        raise TryAgain({"note": f"It was weighed in on {before.scale}. Use the same scale, or say why not."})
+
+
+def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int) -> None:
+    """Strike a wrong reading through; it stays in the book with the reason beside it."""
+    if not reason.strip():
+        raise TryAgain({"reason": "Write why this reading is wrong; both stay in the book."})
+    row = db.get(Reading, reading_id)
+    if row is None:
+        raise NotHere("That reading is not in the book.")
+    if db.exec(select(Strike.id).where(Strike.reading_id == reading_id)).first():
+        raise InTheWay("That reading is struck through already.")
+    db.add(Strike(reading_id=reading_id, reason=reason.strip(), by_id=by, at=now))
+    db.flush()
+    job_id = jobs.piece_row(db, row.piece_id).job_id
+    words = f"{row.phase} {row.typed} {row.unit} struck through: {reason.strip()}"
+    history.write(db, now=now, by=by, act="struck", words=words, job_id=job_id, piece_id=row.piece_id)
+
+
+def readings(db: Session, piece_id: int) -> list[ReadingFacts]:
+    """Every reading of a piece in the order written, struck ones among them."""
+    return _readings(db, [piece_id])
+
+
+def of_pieces(db: Session, pieces: list[PieceFacts]) -> dict[int, Weighed]:
+    """What the scale says of each of these pieces, by the row of the piece."""
+    rows = _readings(db, [piece.id for piece in pieces])
+    plans = cutting.newest_plans(db, {piece.job_id for piece in pieces})
+    unit = shopbook.the_shop(db).unit
+    told = {}
+    for piece in pieces:
+        mine = [row for row in rows if row.piece_id == piece.id]
+        plan = plans.get((piece.job_id, piece.variant_id or 0))
+        told[piece.id] = _weighed(mine, plan, "lb" if unit == "in" else "g")
+    return told
+
+
+def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: str) -> Weighed:
+    standing = [row for row in rows if row.struck is None]
+    before = next((row for row in standing if row.phase == "before"), None)
+    after = next((row for row in standing if row.phase == "after"), None)
+    judged: dict[str, object] = {}
+    unit = before.unit if before else unit
+    if plan:
+        judged |= {"predicted_g": plan.grams, "predicted_text": plan.about}
+    if before and after:
+        off = before.grams - after.grams
+        judged |= {"removed_g": off, "removed_text": _off_text(before, after, off)}
+        if plan:
+            judged |= _judge(before, after, plan, unit)
+    return Weighed(
+        before=before, after=after, between=tuple(row for row in standing if row.phase == "between"),
+        struck=tuple(row for row in rows if row.struck is not None), **judged,
+    )  # fmt: skip
+
+
+def _off_text(before: ReadingFacts, after: ReadingFacts, off: float) -> str:
+    places = max(len(row.division.partition(".")[2]) for row in (before, after))
+    return quantities.show_mass(off, before.unit, places)
+
+
+def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts", unit: str) -> dict[str, object]:
+    division = max(before.division_g, after.division_g)
+    said = bench.verdict(before.grams, after.grams, division, plan.grams, plan.spread)
+
+    def show(grams: float) -> str:
+        return quantities.show_mass(grams, unit)
+
+    words = {
+        "agrees": f"Off by the scale {show(said.removed_g)}, by the drawing {plan.about}. They agree.",
+        "look again": f"Off by the scale {show(said.removed_g)}, by the drawing {plan.about}: "
+        f"{show(abs(said.difference_g))} apart. Look again: the tag, the scale, a size.",
+        "does not add up": f"Off by the scale {show(said.removed_g)}, by the drawing {plan.about}: "
+        f"{show(abs(said.difference_g))} apart. That does not add up. Stop and find out before it goes further.",
+        "scale too coarse": f"{before.scale} shows {before.division} {before.unit}; {plan.about} is too little for it "
+        "to judge. Use a finer scale, or weigh several pieces together.",
+    }[said.word]
+    working = (
+        f"before {before.text} − after {after.text} = {show(said.removed_g)}",
+        f"predicted {show(plan.grams)}, spread {plan.spread * 100:g} %",
+        f"one division d = {before.division} {before.unit}; two readings are good to 0.8165·d (two sigma of d/√6)",
+        f"U = √((0.8165·d)² + (spread·predicted)²) = {show(said.uncertainty_g)}",
+        "up to U: agrees; up to 2·U: look again; beyond: does not add up",
+        "Source: GUM F.2.2.1, resolution as a rectangular distribution; limits U and 2·U: the shop's own rule.",
+    )
+    return {"verdict": said.word, "verdict_words": words, "working": working}
+
+
+def twins(db: Session, pieces: list[PieceFacts], told: dict[int, Weighed]) -> list[TwinWords]:
+    """Each pair of pieces of one part that were weighed in and out on one scale, held against each other."""
+    whole = [p for p in pieces if told[p.id].before and told[p.id].after and p.part]
+    found = []
+    for i, a in enumerate(whole):
+        for b in whole[i + 1 :]:
+            if a.part == b.part and _same_cuts(told[a.id], told[b.id]):
+                found.append(_pair(a, b, told[a.id], told[b.id]))
+    return found
+
+
+def _same_cuts(a: Weighed, b: Weighed) -> bool:
+    if a.predicted_g is None or b.predicted_g is None:
+        return False
+    return abs(a.predicted_g - b.predicted_g) <= 0.02 * a.predicted_g and a.before.scale_id == b.before.scale_id
+
+
+def _pair(a: PieceFacts, b: PieceFacts, wa: Weighed, wb: Weighed) -> TwinWords:
+    division = max(wa.before.division_g, wb.before.division_g)
+    test = bench.twins(wa.before.grams, wa.after.grams, wb.before.grams, wb.after.grams, division, wa.before.unit)
+    return TwinWords(f"{a.number} and {b.number}", test.removal, test.finish, test.words, test.swapped)
+
+
+def scale_fitness(db: Session, predicted_g: float) -> dict[int, str]:
+    """For each scale a sentence: whether it can judge a removal of that size."""
+    told = {}
+    for scale in shopbook.scales(db):
+        able = bench.can_judge(predicted_g, float(scale.division_g))
+        good_to = quantities.show_mass(0.8165 * float(scale.division_g), scale.unit)
+        told[scale.id] = (
+            f"{scale.name} can judge this: two weighings are good to ±{good_to}."
+            if able
+            else f"{scale.name} is too coarse to judge this: two weighings are good to ±{good_to} only."
+        )
+    return told
+
+
+def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
+    rows = db.exec(
+        select(
+            Reading.id, Reading.piece_id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
+            Reading.scale_id, Scale.name, Reading.zero_seen, Reading.note, Person.initials, Reading.at, Strike.reason,
+        )
+        .join(Scale, Scale.id == Reading.scale_id)
+        .join(Person, Person.id == Reading.by_id)
+        .outerjoin(Strike, Strike.reading_id == Reading.id)
+        .where(Reading.piece_id.in_(piece_ids))
+        .order_by(Reading.id)
+    )  # fmt: skip
+    return [ReadingFacts(*row) for row in rows]
+
+
+def _scale(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+    found = [scale for scale in shopbook.scales(db) if scale.id == scale_id]
+    if not found:
+        raise TryAgain({"scale": "Choose the scale that the piece lies on."})
+    return found[0]

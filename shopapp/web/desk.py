@@ -1,0 +1,164 @@
+"""What a route works with: the book, who acts, what time it is, and how a form is taken in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime
+from typing import Annotated, Any
+from urllib.parse import quote, unquote, urlsplit
+
+from fastapi import Depends, Request
+from fastapi.responses import RedirectResponse, Response
+
+from shopapp.office import once, people
+from shopapp.office.database import Database, Session
+from shopapp.office.errors import InTheWay, TryAgain
+from shopapp.office.people import Hand
+from shopapp.office.shopbook import ShopFacts
+from shopapp.web.forms import Form
+from shopapp.web.render import fragment, page
+from shopapp.web.wall import Wall
+
+WHO = "who"
+
+
+@dataclass
+class Desk:
+    """One request's desk. `db` only reads; writing happens in `submit`, in one transaction."""
+
+    request: Request
+    database: Database
+    db: Session
+    now: datetime
+
+    @property
+    def who(self) -> Hand | None:
+        """The person whose initials this browser keeps."""
+        mark = self.request.cookies.get(WHO, "")
+        return people.by_initials(self.db, mark) if mark else None
+
+    @property
+    def by(self) -> int:
+        """The row of the person who acts; refused while nobody has said who they are."""
+        who = self.who
+        if who is None:
+            raise TryAgain("Say who you are first: choose your initials in the title block below.")
+        return who.id
+
+    def url(self, name: str, **path: object) -> str:
+        """The path of a route."""
+        return str(self.request.app.url_path_for(name, **path))
+
+    @property
+    def shop(self) -> ShopFacts:
+        """The shop's facts; refused while the book is empty."""
+        facts = self.wall.facts()
+        if facts is None:
+            raise InTheWay("Set the shop up first: its name and your initials.")
+        return facts
+
+    @property
+    def wall(self) -> Wall:
+        """What hangs on the wall for every page: the shop's facts."""
+        wall: Wall = self.request.app.state.wall
+        return wall
+
+    @property
+    def today(self) -> date:
+        """The calendar day on the shop's wall."""
+        return self.shop.today(self.now)
+
+    def page(
+        self, template: str, *, sheet: str = "", here: str = "sheet", job_no: int | None = None, status: int = 200,
+        **context: Any,
+    ) -> Response:  # fmt: skip
+        """A whole page in its title block; `sheet` names it there, `job_no` is the job at hand."""
+        frame = replace(self.wall.framed(self.request), sheet=sheet, here=here)
+        if job_no is not None:
+            frame = replace(frame, job=str(job_no), job_url=self.url("jobs.page", no=job_no))
+        notice, saved = (unquote(self.request.cookies.get(name, "")) for name in ("notice", "saved"))
+        answer = page(
+            self.request, template, status, frame=frame, today=self.today, shop=self.shop, notice=notice, saved=saved,
+            **context,
+        )  # fmt: skip
+        for name, value in (("notice", notice), ("saved", saved)):
+            if value:
+                answer.delete_cookie(name)
+        return answer
+
+    def fragment(self, template: str, block: str, **context: Any) -> Response:
+        """A named block of a page, for a live answer."""
+        return fragment(self.request, template, block, today=self.today, shop=self.shop, **context)
+
+    def submit(
+        self, form: Form, act: Callable[[Session, int], str], again: Callable[[], Response], notice: str = ""
+    ) -> Response:
+        """Take a form in: `act(session, by)` does it and gives where to go on; a refusal shows `again()`.
+
+        The same sending twice is done once. What the form can mend comes back with 422 and all typed text.
+        """
+        try:
+            by = self.by
+            with self.database.writing() as db:
+                leads_to = once.led_to(db, form.once)
+                if leads_to is None:
+                    leads_to = act(db, by)
+                    once.keep(db, form.once, leads_to=leads_to, now=self.now)
+        except (TryAgain, InTheWay) as refusal:
+            form.take(refusal if isinstance(refusal, TryAgain) else TryAgain(str(refusal)))
+            answer = again()
+            answer.status_code = 422 if isinstance(refusal, TryAgain) else 409
+            return answer
+        self.wall.forget()
+        return self.lead_on(leads_to, form, notice)
+
+    def lead_on(self, to: str, form: Form | None = None, notice: str = "") -> Response:
+        """Go on to a page of our own, telling it which form is safely in the book."""
+        answer = RedirectResponse(to, status_code=303)
+        if form is not None and (keep := form["keep"]):
+            answer.set_cookie("saved", quote(keep), max_age=60, samesite="lax", httponly=True)
+        if notice:
+            answer.set_cookie("notice", quote(notice), max_age=60, samesite="lax", httponly=True)
+        return answer
+
+    def back(self, fallback: str = "/") -> str:
+        """The page of this app that the person came from."""
+        came = urlsplit(self.request.headers.get("referer", ""))
+        return came.path if came.path.startswith("/") and came.netloc == self.request.url.netloc else fallback
+
+
+def _database(request: Request) -> Database:
+    database: Database = request.app.state.database
+    return database
+
+
+def _desk(request: Request) -> Iterator[Desk]:
+    database = _database(request)
+    clock: Callable[[], datetime] = request.app.state.clock
+    with database.reading() as db:
+        yield Desk(request, database, db, clock())
+
+
+async def _form(request: Request) -> Form:
+    sent = await request.form(max_files=20, max_fields=2000)
+    texts = {name: value for name, value in sent.items() if isinstance(value, str)}
+    lists = {name: [v for v in sent.getlist(name) if isinstance(v, str)] for name in sent}
+    form = Form(typed=texts, lists=lists)
+    form.once = texts.pop("once", "") or form.once
+    return form
+
+
+def _asked(request: Request) -> Form:
+    query = request.query_params
+    return Form(typed=dict(query), lists={name: query.getlist(name) for name in query})
+
+
+def utc_now() -> datetime:
+    """The time, aware."""
+    return datetime.now(UTC)
+
+
+At = Annotated[Desk, Depends(_desk)]
+Sent = Annotated[Form, Depends(_form)]
+Asked = Annotated[Form, Depends(_asked)]

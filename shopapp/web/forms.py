@@ -1,0 +1,109 @@
+"""A form: what was typed beside what wants mending, so that nothing typed is ever lost."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+
+from shopapp.bench import quantities
+from shopapp.bench.errors import BenchError
+from shopapp.office.errors import TryAgain
+
+LONGEST = 4000
+
+
+@dataclass
+class Form:
+    """Typed text by field name, problems by field name, and the key that makes a second sending harmless."""
+
+    typed: dict[str, str] = field(default_factory=dict)
+    lists: dict[str, list[str]] = field(default_factory=dict)
+    problems: dict[str, str] = field(default_factory=dict)
+    once: str = field(default_factory=lambda: secrets.token_urlsafe(12))
+
+    def __getitem__(self, name: str) -> str:
+        """The typed text of a field, empty where nothing was typed."""
+        return self.typed.get(name, "")
+
+    def all(self, name: str) -> list[str]:
+        """Every value sent under one name, as ticks are."""
+        return self.lists.get(name, [])
+
+    def ticked(self, name: str) -> bool:
+        """Whether a box was ticked."""
+        return bool(self[name])
+
+    def words(self, name: str, ask: str = "") -> str:
+        """Text of a field; `ask` is the sentence where nothing was typed, none where that may be."""
+        text = self[name].strip()
+        if len(text) > LONGEST:
+            self.problems[name] = f"That is longer than {LONGEST} letters. Shorten it."
+        elif not text and ask:
+            self.problems[name] = ask
+        return text
+
+    def day(self, name: str, ask: str = "") -> date | None:
+        """A day as the browser's field sends it, or typed as 2026-03-31."""
+        text = self.words(name, ask)
+        if not text:
+            return None
+        try:
+            return date.fromisoformat(text)
+        except ValueError:
+            self.problems[name] = "Write the day as year-month-day, such as 2026-03-31."
+            return None
+
+    def whole(self, name: str, least: int = 0, most: int = 1_000_000, empty: int = 0) -> int:
+        """A whole number between two limits."""
+        if not self[name].strip():
+            return empty
+        try:
+            value = quantities.whole(self[name])
+        except BenchError as refusal:
+            self.problems[name] = str(refusal)
+            return empty
+        if not least <= value <= most:
+            self.problems[name] = f"A whole number from {least} to {most}, please."
+        return value
+
+    def minutes(self, name: str) -> int:
+        """Minutes, typed as 45 or 1h 30."""
+        return int(self._read(name, quantities.minutes))
+
+    def cents(self, name: str, empty: int = 0) -> int:
+        """Money in whole cents."""
+        return int(self._read(name, quantities.money)) if self[name].strip() else empty
+
+    def key(self, name: str, ask: str = "") -> int | None:
+        """The row that a list or a choice names."""
+        text = self[name].strip()
+        if text.isdecimal() and len(text) < 12:
+            return int(text)
+        if ask:
+            self.problems[name] = ask
+        return None
+
+    def one_of(self, name: str, codes: object, ask: str) -> str:
+        """One of several codes."""
+        text = self[name].strip()
+        if text not in codes:  # type: ignore[operator]
+            self.problems[name] = ask
+        return text
+
+    def check(self) -> None:
+        """Stop here if anything wants mending."""
+        if self.problems:
+            raise TryAgain(self.problems)
+
+    def take(self, refusal: TryAgain) -> None:
+        """Put a verb's problems beside those that were found in reading."""
+        self.problems = {**self.problems, **refusal.problems}
+
+    def _read(self, name: str, reader: object) -> Fraction:
+        try:
+            return reader(self[name]).base  # type: ignore[operator]
+        except BenchError as refusal:
+            self.problems[name] = str(refusal)
+            return Fraction(0)
