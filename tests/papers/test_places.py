@@ -2,12 +2,13 @@
 
 import re
 
-from shopapp.papers.places import font_files, static_dir, templates_dir
+from shopapp.papers.places import font_files, migrations_dir, static_dir, templates_dir
 
 
 def test_the_papers_find_their_templates_and_their_stylesheet() -> None:
     assert (templates_dir() / "papers" / "sheet.html").is_file()
     assert (static_dir() / "css" / "paper.css").is_file()
+    assert (migrations_dir() / "env.py").is_file()
 
 
 def test_every_font_of_the_stylesheet_is_there() -> None:
