@@ -29,12 +29,6 @@ def migrations_dir() -> Path:
 
 
 @cache
-def migrations_dir() -> Path:
-    """The folder of the migrations."""
-    return _top("migrations")
-
-
-@cache
 def font_files() -> dict[str, Path]:
     """Font files by name: those of static/fonts, then those of the font packages."""
     folders = [static_dir() / "fonts"]
