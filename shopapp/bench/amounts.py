@@ -156,7 +156,7 @@ def _count(cursor: Cursor) -> int | None:
             total *= 100
         elif word in _COUNTS and total is None:
             total = _COUNTS[word]
-        elif total is not None and total >= 20 and total % 10 == 0 and word in _ONES:
+        elif (total and total % 100 == 0 and _COUNTS.get(word, 0) > 1) or (total is not None and total % 100 >= 20 and total % 10 == 0 and word in _ONES):
             total += _COUNTS[word]
         else:
             break

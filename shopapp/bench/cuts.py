@@ -77,7 +77,7 @@ class Removal:
 
 
 def metal(region: Geometry, voids: Sequence[Void] = (), power: int = 1) -> float:
-    """Volume or moment of the metal that a region sweeps, less the voids where they meet it; exact ring integrals.
+    """Volume or moment of the metal that a region sweeps, less the voids where they meet it; exact integrals from memory.
 
     Formula: V or J of the full ring, less the integral of the missing angle.
 
@@ -96,7 +96,7 @@ def metal(region: Geometry, voids: Sequence[Void] = (), power: int = 1) -> float
 
 
 def mass_of(body: Body, density: float) -> float:
-    """Mass of a body as drawn; exact ring integrals.
+    """Mass of a body as drawn; common practice, no source.
 
     Formula: m = rho (V of the rings - voids + lumps)
 
@@ -176,7 +176,7 @@ def removal(
     web: Least | None = None,
     wall: Least | None = None,
 ) -> Removal:
-    """What cuts take off a body, one after the other, and what stays; exact ring integrals, limits by common practice.
+    """What cuts take off a body, one after the other, and what stays; common practice, no source.
 
     Formula: m = rho (2 pi INT r dA - INT missing angle r dA) over the region of each cut that is metal and not yet cut.
 

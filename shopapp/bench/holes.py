@@ -302,7 +302,7 @@ def _across(region: Geometry, void: RadialHole, power: int) -> float:
 
 
 def missing(region: Geometry, void: Void, power: int = 1) -> float:
-    """What a void takes out of the metal that a region sweeps; the cross-section's angle, exact.
+    """What a void takes out of the metal that a region sweeps; by the cross-section's angle, from memory, exact.
 
     Formula: INT INT over the region of angle(r, z) r^power dr dz, where the angle of n holes of radius a on radius R is
     2 n acos((r^2 + R^2 - a^2) / (2 r R)) and that of a parallel-sided void 2 n asin(w / r), less what its floor keeps.

@@ -41,7 +41,7 @@ MATERIALS: dict[str, Material] = {material.key: material for material in _ALL}
 
 
 def material(key: str) -> Material:
-    """A material by its key; the table's sources stand in its rows.
+    """A material by its key; each row names its source, and the ranges are common practice, no source.
 
     key: one of the table's keys [text]
 

@@ -44,7 +44,9 @@ def _folded(text: str) -> tuple[str, list[int]]:
     before = ""
     for place, char in enumerate(text):
         plain = _FOLD.get(char) or char.casefold()
-        if char in _RAISED and before not in _RAISED:
+        if char in _RAISED and before.isalpha():
+            plain = char  # mm² is no length
+        elif char in _RAISED and before not in _RAISED:
             plain = " " + plain  # 5⁷⁄₈ is five and seven eighths, never 57/8
         out.append(plain)
         origin.extend([place] * len(plain))

@@ -4,6 +4,7 @@ OfficeError
 ├── NotHere        what was asked for is not in the book (404)
 ├── TryAgain       something typed wants mending; sentences stand beside the fields (422)
 └── InTheWay       the book has moved on, or another rule stands in the way (409)
+    └── NewShop    the book is empty; the first page asks for the shop's name
 """
 
 
@@ -25,3 +26,10 @@ class TryAgain(OfficeError):
 
 class InTheWay(OfficeError):
     """The book has moved on since the page was made, or a rule stands in the way."""
+
+
+class NewShop(InTheWay):
+    """The book is empty: the shop's name and somebody's initials come first."""
+
+    def __init__(self) -> None:
+        super().__init__("Set the shop up first: its name and your initials.")

@@ -10,7 +10,7 @@ from sqlmodel import Session, select
 from shopapp.bench import quantities
 from shopapp.bench.errors import BenchError
 from shopapp.office import history
-from shopapp.office.errors import InTheWay, TryAgain
+from shopapp.office.errors import InTheWay, NewShop, TryAgain
 from shopapp.office.sheets.letterhead import Letterhead
 from shopapp.office.tables.shopbook import LabourRate, Scale, Shop, TaxRate
 
@@ -91,7 +91,7 @@ def the_shop(db: Session) -> ShopFacts:
     """The shop; refused while the book is empty."""
     facts = shop(db)
     if facts is None:
-        raise InTheWay("Set the shop up first: its name and your initials.")
+        raise NewShop
     return facts
 
 

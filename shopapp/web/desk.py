@@ -13,7 +13,7 @@ from fastapi.responses import RedirectResponse, Response
 
 from shopapp.office import once, people
 from shopapp.office.database import Database, Session
-from shopapp.office.errors import InTheWay, TryAgain
+from shopapp.office.errors import InTheWay, NewShop, TryAgain
 from shopapp.office.people import Hand
 from shopapp.office.shopbook import ShopFacts
 from shopapp.web.forms import Form
@@ -55,7 +55,7 @@ class Desk:
         """The shop's facts; refused while the book is empty."""
         facts = self.wall.facts()
         if facts is None:
-            raise InTheWay("Set the shop up first: its name and your initials.")
+            raise NewShop
         return facts
 
     @property

@@ -6,10 +6,10 @@ import secrets
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
-from starlette.responses import Response
+from starlette.responses import RedirectResponse, Response
 
 from shopapp.bench.errors import BenchError
-from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.errors import InTheWay, NewShop, NotHere, TryAgain
 from shopapp.web.render import page
 
 TABLE: dict[type[Exception], tuple[int, str]] = {
@@ -26,9 +26,14 @@ def handle(app: FastAPI) -> None:
     """Let the app answer every refusal with a page."""
     for kind in TABLE:
         app.add_exception_handler(kind, _refused)
+    app.add_exception_handler(NewShop, _new_shop)
     app.add_exception_handler(HTTPException, _no_page)
     app.add_exception_handler(RequestValidationError, _odd_address)
     app.add_exception_handler(Exception, _broken)
+
+
+def _new_shop(request: Request, _refusal: Exception) -> Response:
+    return RedirectResponse(request.app.url_path_for("shopbook.first"), status_code=303)
 
 
 def _refused(request: Request, refusal: Exception) -> Response:

@@ -1,0 +1,57 @@
+"""The command line: serve the shop, serve a throw-away demo, bring a book in step."""
+
+import tempfile
+from pathlib import Path
+from typing import Annotated
+
+import typer
+import uvicorn
+
+from shopapp import app as door
+from shopapp import demo as invented
+from shopapp.settings import Settings
+
+cli = typer.Typer(add_completion=False, help="A small machine shop's work orders, from the first call to the paid bill.")
+Host = Annotated[str | None, typer.Option(help="The address to listen at.")]
+Port = Annotated[int | None, typer.Option(help="The port to listen at.")]
+
+
+@cli.callback(invoke_without_command=True)
+def serve(context: typer.Context, host: Host = None, port: Port = None) -> None:
+    """Serve the shop; its book lies in the user's data folder, or where SHOPAPP_DATA says."""
+    if context.invoked_subcommand is None:
+        settings = Settings()
+        _serve(settings, host or settings.host, port or settings.port, "The shop")
+
+
+@cli.command("demo")
+def demo_shop(host: Host = None, port: Port = None) -> None:
+    """Serve an invented shop in a throw-away book, its days moved so that its today is today."""
+    settings = Settings()
+    with tempfile.TemporaryDirectory(prefix="shopapp-demo-") as folder:
+        throw_away = Settings(data=Path(folder), database_url=None)
+        database = door.open_book(throw_away)
+        invented.fill(database, now=door.desk.utc_now())
+        database.close()
+        typer.echo("Three things to try:")
+        for line in invented.TO_TRY:
+            typer.echo(f"  - {line}")
+        _serve(throw_away, host or settings.host, port or settings.port, "The invented shop")
+
+
+@cli.command()
+def migrate() -> None:
+    """Bring the book in step with this version, without serving it."""
+    settings = Settings()
+    door.open_book(settings).close()
+    typer.echo("The book is in step.")
+
+
+def _serve(settings: Settings, host: str, port: int, what: str) -> None:
+    database = door.open_book(settings)
+    typer.echo(f"{what} is at http://{host}:{port} (stop with Ctrl-C)")
+    uvicorn.run(door.build(database), host=host, port=port, log_level="warning", access_log=False)
+
+
+if __name__ == "__main__":
+    cli()
