@@ -171,7 +171,7 @@ def _sizes(found: Removal, unit: str) -> tuple[SizeMark, ...]:
         boxes.append((_bounds([found.stays, *cut]), bool(boxes)))
     marks: dict[tuple[float, ...], SizeMark] = {}
     for (z0, _, z1, r1), before in boxes:
-        wide = SizeMark("diameter", (z1, r1), (z0, r1), f"Ø {_plain(2 * r1, unit)}", before)
+        wide = SizeMark("diameter", (z1, r1), (z0, r1), _plain(2 * r1, unit), before)
         long = SizeMark("length", (z0, r1), (z1, r1), _plain(z1 - z0, unit), before)
         marks.setdefault((round(r1, 6),), wide)
         marks.setdefault((round(z0, 6), round(z1, 6)), long)
