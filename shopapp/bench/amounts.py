@@ -147,8 +147,14 @@ def _part_next(cursor: Cursor) -> int:
     return part
 
 
+def _joins(total: int, word: str) -> bool:
+    """Ninety after nine hundred, five after ninety."""
+    tens = total % 100
+    return (word in _ONES and tens >= 20 and tens % 10 == 0) or (total > 0 and tens == 0 and _COUNTS.get(word, 0) > 0)
+
+
 def _count(cursor: Cursor) -> int | None:
-    """Words from a to nine hundred and ninety; None when the next word is no number."""
+    """Words from a to nine hundred ninety-nine; None when the next word is no number."""
     total: int | None = None
     while (cursor.text(), cursor.text(1)) not in _PAIRS:
         word = cursor.text()
@@ -156,7 +162,7 @@ def _count(cursor: Cursor) -> int | None:
             total *= 100
         elif word in _COUNTS and total is None:
             total = _COUNTS[word]
-        elif (total and total % 100 == 0 and _COUNTS.get(word, 0) > 1) or (total is not None and total % 100 >= 20 and total % 10 == 0 and word in _ONES):
+        elif total is not None and _joins(total, word):
             total += _COUNTS[word]
         else:
             break
