@@ -153,7 +153,7 @@ def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
         if not (line.words.strip() or line.price.strip()):
             continue
         try:
-            quantity, unit = _count(line.quantity)
+            quantity, said, each = _count(line.quantity)
             cents = int(quantities.money(line.price).base)
         except BenchError as refusal:
             problems[f"line_{i}"] = str(refusal)
@@ -162,7 +162,7 @@ def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
             problems[f"line_{i}"] = "Say what this line is for; it stands on the bill."
         amount = money.line(quantity, cents)
         rows.append(
-            LineRow(line.words.strip(), unit, money.show(cents, currency), money.show(amount, currency), amount)
+            LineRow(line.words.strip(), said, money.show(cents, currency) + each, money.show(amount, currency), amount)
         )
     if not rows and not problems:
         problems["line_0"] = "Write at least one line: what was done, and its price."
@@ -171,13 +171,13 @@ def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
     return tuple(rows)
 
 
-def _count(text: str) -> tuple[Fraction, str]:
-    """A count, or minutes as a part of an hour; and how it is printed."""
+def _count(text: str) -> tuple[Fraction, str, str]:
+    """A count, or minutes as a part of an hour; how it is printed, and what one price is for."""
     said = text.strip() or "1"
     if any(c.isalpha() for c in said):
         minutes = quantities.minutes(said)
-        return minutes.base / 60, f"{float(minutes.base):g} min"
-    return quantities.number(said), said
+        return minutes.base / 60, f"{float(minutes.base):g} min", "/h"
+    return quantities.number(said), said, ""
 
 
 def _weights(db: Session, pieces: list[PieceFacts]) -> tuple[str, ...]:

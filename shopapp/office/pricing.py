@@ -7,6 +7,7 @@ from fractions import Fraction
 from shopapp.bench import money, quantities
 from shopapp.bench import pricing as bench
 from shopapp.bench.errors import BenchError
+from shopapp.bench.rounding import half_up
 from shopapp.office.errors import TryAgain
 from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.shopbook import ShopFacts
@@ -93,18 +94,24 @@ def taxed(net: int, taxable: int, tax_percent: str, exempt: bool) -> Totals:
 
 
 def rows(lines: tuple[bench.PriceLine, ...], currency: str) -> tuple[LineRow, ...]:
-    """Priced lines as they are printed."""
+    """Priced lines as they are printed; bench time in minutes at a price by the hour."""
     return tuple(
         LineRow(
-            text=line.text, quantity=_quantity(line.quantity), unit_price=money.show(line.unit_cents, currency),
-            amount=money.show(line.cents, currency), cents=line.cents, taxable=line.taxable,
+            text=line.text,
+            quantity=f"{float(line.quantity * 60):g} min" if line.kind == "bench" else count_text(line.quantity),
+            unit_price=money.show(line.unit_cents, currency) + ("/h" if line.kind == "bench" else ""),
+            amount=money.show(line.cents, currency),
+            cents=line.cents,
+            taxable=line.taxable,
         )
         for line in lines
-    )  # fmt: skip
+    )
 
 
-def _quantity(quantity: Fraction) -> str:
-    return str(quantity) if quantity.denominator == 1 else f"{float(quantity):.2f}"
+def count_text(quantity: Fraction) -> str:
+    """A count as it is printed: whole, an exact decimal, or a fraction where a decimal would round it."""
+    short = f"{float(quantity):.4f}".rstrip("0").rstrip(".")
+    return short if Fraction(short) == quantity else str(quantity)
 
 
 def _setting(reader: "_Reader", i: int, row: SettingTyped) -> bench.Setting:
@@ -137,7 +144,7 @@ class _Reader:
             raise TryAgain(self.problems)
 
     def minutes(self, name: str, text: str) -> int:
-        return int(self._read(name, lambda: quantities.minutes(text).base)) if text.strip() else 0
+        return half_up(self._read(name, lambda: quantities.minutes(text).base)) if text.strip() else 0
 
     def cents(self, name: str, text: str) -> int:
         return int(self._read(name, lambda: quantities.money(text).base))

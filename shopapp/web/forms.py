@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from shopapp.bench import quantities
 from shopapp.bench.errors import BenchError
+from shopapp.bench.rounding import half_up
 from shopapp.office.errors import TryAgain
 
 LONGEST = 4000
@@ -70,7 +71,7 @@ class Form:
 
     def minutes(self, name: str) -> int:
         """Minutes, typed as 45 or 1h 30."""
-        return int(self._read(name, quantities.minutes))
+        return half_up(self._read(name, quantities.minutes))
 
     def cents(self, name: str, empty: int = 0) -> int:
         """Money in whole cents."""
