@@ -1,6 +1,7 @@
 """The command line: serve the shop, serve a throw-away demo, bring a book in step."""
 
 import tempfile
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -11,7 +12,7 @@ from shopapp import app as door
 from shopapp import demo as invented
 from shopapp.settings import Settings
 
-cli = typer.Typer(add_completion=False, help="A small machine shop's work orders, from the first call to the paid bill.")
+cli = typer.Typer(add_completion=False, help="A small machine shop's work orders.")
 Host = Annotated[str | None, typer.Option(help="The address to listen at.")]
 Port = Annotated[int | None, typer.Option(help="The port to listen at.")]
 
@@ -31,7 +32,7 @@ def demo_shop(host: Host = None, port: Port = None) -> None:
     with tempfile.TemporaryDirectory(prefix="shopapp-demo-") as folder:
         throw_away = Settings(data=Path(folder), database_url=None)
         database = door.open_book(throw_away)
-        invented.fill(database, now=door.desk.utc_now())
+        invented.fill(database, now=datetime.now(UTC))
         database.close()
         typer.echo("Three things to try:")
         for line in invented.TO_TRY:

@@ -9,6 +9,8 @@ from typing import Any
 from sqlalchemy import Engine, create_engine, event, make_url
 from sqlmodel import Session
 
+__all__ = ["Database", "Session", "sqlite_url"]
+
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=10000")
 
 

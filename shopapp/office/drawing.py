@@ -5,11 +5,13 @@ A field's name says where it stands: part_2_outside, keep_0_z, cut_1_depth; a pr
 
 import json
 import re
+from collections.abc import Callable
 from dataclasses import asdict, dataclass, field
 
 from shopapp.bench import passes, quantities
 from shopapp.bench.cuts import CUT_KINDS, PART_KINDS, Body, Cut, CutKind, PartKind, build
 from shopapp.bench.errors import BenchError
+from shopapp.bench.holes import Void
 from shopapp.bench.outline import Lump
 from shopapp.bench.remains import KeepOut, Least
 
@@ -122,9 +124,9 @@ class Reader:
             return self._read(name, lambda: float(quantities.percent(text) * 100))
         return self.length(name, text)
 
-    def _read(self, name: str, act: object) -> float | None:
+    def _read(self, name: str, act: Callable[[], float]) -> float | None:
         try:
-            return act()  # type: ignore[operator]
+            return act()
         except BenchError as refusal:
             self.problems[name] = str(refusal)
             return None
@@ -133,7 +135,9 @@ class Reader:
 def read_body(typed: BodyTyped) -> tuple[Drawn, dict[str, str]]:
     """The body as far as it can be read, and what wants mending by field; rows not finished are left out."""
     reader = Reader(typed.unit)
-    parts, voids, lumps = [], [], []
+    parts: list[object] = []
+    voids: list[Void] = []
+    lumps: list[Lump] = []
     for i, row in enumerate(typed.parts):
         made = _part(reader, i, row)
         if made is not None:

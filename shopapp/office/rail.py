@@ -2,19 +2,23 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from sqlmodel import Session, exists, func, select
+from sqlalchemy import ColumnElement
+from sqlmodel import Session, col, exists, func, select
 
 from shopapp.office import jobs, shopbook, standing, weighing
 from shopapp.office.jobs import PieceFacts
+from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.customers import Customer
-from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office.tables.invoices import BilledPiece
 from shopapp.office.tables.jobs import Call, Job, Piece, Stop
 from shopapp.office.tracks import AWAY, PieceAt, Tracks, custody_of
 from shopapp.office.weighing import Weighed
 
 MOST = 200
+FINISHED = ("shelf", "gone")
 
 
 @dataclass(frozen=True)
@@ -31,6 +35,18 @@ class Ticket:
     note: str
     late: bool
     weights: str
+
+
+class Hanging(NamedTuple):
+    """A job that hangs, as it is read from the book."""
+
+    id: int
+    no: int
+    who: str
+    phone: str
+    title: str
+    rush: bool
+    promised_on: date | None
 
 
 @dataclass(frozen=True)
@@ -55,56 +71,80 @@ class Rail:
     more: int
 
 
+@dataclass(frozen=True)
+class Board:
+    """Everything that the first screen is made from, read once."""
+
+    hanging: list[Hanging]
+    tracks: dict[int, Tracks]
+    pieces: dict[int, list[PieceFacts]]
+    weights: dict[int, Weighed]
+    shop: ShopFacts
+    today: date
+
+    def day(self, at: datetime) -> date:
+        """The calendar day of a moment on the shop's wall."""
+        return at.astimezone(ZoneInfo(self.shop.zone)).date()
+
+    def of(self, job: Hanging) -> list[PieceFacts]:
+        """The pieces of a job."""
+        return self.pieces.get(job.id, [])
+
+
 def rail(db: Session, *, now: datetime) -> Rail:
     """What hangs: every job that has not ended and still has a piece here or to come, or none yet."""
-    shop = shopbook.the_shop(db)
-    today, zone = shop.today(now), ZoneInfo(shop.zone)
-    hanging = db.exec(
-        select(Job.id, Job.no, Customer.name, Customer.phone, Job.title, Job.rush, Job.promised_on)
-        .join(Customer, Customer.id == Job.customer_id)
-        .where(Job.ended.is_(None), _still_hangs())
-        .order_by(func.coalesce(Job.promised_on, date(9999, 1, 1)), Job.no)
-        .limit(MOST + 1)
-    ).all()
-    more, hanging = max(len(hanging) - MOST, 0), hanging[:MOST]
-    told = standing.of_jobs(db, [row[0] for row in hanging], now=now)
-    pieces = jobs.pieces_of(db, [row[0] for row in hanging])
-    weights = weighing.of_pieces(db, [piece for group in pieces.values() for piece in group])
-    tickets = [
-        _ticket(row, told[row[0]], pieces.get(row[0], []), weights, today, zone, shop.left_behind_days)
-        for row in hanging
-    ]
+    hanging = _hanging(db, Job.ended.is_(None), _still_hangs(), most=MOST + 1)
+    board = _board(db, hanging[:MOST], now)
     return Rail(
-        tickets=tuple(tickets), to_call=_to_call(db, hanging, told, pieces, today, zone),
-        to_bill=_to_bill(db, hanging, pieces), left_behind=_behind(hanging, pieces, told, today, zone), more=more,
-    )  # fmt: skip
+        tickets=tuple(_ticket(board, job) for job in board.hanging),
+        to_call=_to_call(db, board),
+        to_bill=to_bill(db),
+        left_behind=_behind(board),
+        more=len(hanging) - len(board.hanging),
+    )
 
 
 def count_to_bill(db: Session) -> int:
     """How many jobs have finished pieces that stand on no bill."""
-    unbilled = ~exists().where(BilledPiece.piece_id == Piece.id)
-    return db.exec(
-        select(func.count(func.distinct(Piece.job_id)))
-        .join(Job, Job.id == Piece.job_id)
-        .where(Piece.custody.in_(("shelf", "gone")), Job.ended.is_(None), unbilled)
-    ).one()
+    return db.exec(select(func.count()).select_from(Job).where(Job.ended.is_(None), _unbilled())).one()
 
 
-def _still_hangs() -> object:
+def _board(db: Session, hanging: list[Hanging], now: datetime) -> Board:
+    ids, shop = [job.id for job in hanging], shopbook.the_shop(db)
+    pieces = jobs.pieces_of(db, ids)
+    weights = weighing.of_pieces(db, [piece for group in pieces.values() for piece in group])
+    return Board(hanging, standing.of_jobs(db, ids, now=now), pieces, weights, shop, shop.today(now))
+
+
+def _hanging(db: Session, *where: ColumnElement[bool], most: int) -> list[Hanging]:
+    rows = db.exec(
+        select(Job.id, Job.no, Customer.name, Customer.phone, Job.title, Job.rush, Job.promised_on)
+        .join(Customer, Customer.id == Job.customer_id)
+        .where(*where)
+        .order_by(func.coalesce(Job.promised_on, date(9999, 1, 1)), Job.no)
+        .limit(most)
+    )
+    return [Hanging(*row) for row in rows]
+
+
+def _still_hangs() -> ColumnElement[bool]:
     here = exists().where(Piece.job_id == Job.id, Piece.custody.not_in(AWAY))
     none = ~exists().where(Piece.job_id == Job.id)
     return here | none
 
 
-def _ticket(row, tracks, pieces, weights, today, zone, days) -> Ticket:
-    _, no, customer, _, title, rush, promised = row
-    note, late = _due(promised, today, tracks)
-    rings = tuple(
-        (custody_of(PieceAt(p.custody, p.moved_at.astimezone(zone).date()), today, days), p.number) for p in pieces
-    )
-    return Ticket(
-        no, customer, title, rush, promised, rings, tracks, note, late, _stub([weights[p.id] for p in pieces])
-    )
+def _unbilled() -> ColumnElement[bool]:
+    billed = exists().where(BilledPiece.piece_id == Piece.id)
+    return exists().where(Piece.job_id == Job.id, Piece.custody.in_(FINISHED), ~billed)
+
+
+def _ticket(board: Board, job: Hanging) -> Ticket:
+    tracks, pieces = board.tracks[job.id], board.of(job)
+    note, late = _due(job.promised_on, board.today, tracks)
+    days = board.shop.left_behind_days
+    rings = tuple((custody_of(PieceAt(p.custody, board.day(p.moved_at)), board.today, days), p.number) for p in pieces)
+    stub = _stub([board.weights[piece.id] for piece in pieces])
+    return Ticket(job.no, job.who, job.title, job.rush, job.promised_on, rings, tracks, note, late, stub)
 
 
 def _due(promised: date | None, today: date, tracks: Tracks) -> tuple[str, bool]:
@@ -115,7 +155,7 @@ def _due(promised: date | None, today: date, tracks: Tracks) -> tuple[str, bool]
     days = (promised - today).days
     if days < 0:
         return f"{-days} days late" if days < -1 else "a day late", True
-    words = {0: "today", 1: "tomorrow"}.get(days) or (f"{promised:%A}" if days < 7 else f"{promised:%d %b}")
+    words = {0: "today", 1: "tomorrow"}.get(days) or (f"{promised:%A}" if days < 7 else f"{promised.day} {promised:%b}")
     return words, False
 
 
@@ -130,61 +170,53 @@ def _stub(weights: list[Weighed]) -> str:
     return "not weighed yet" if weights else ""
 
 
-def _to_call(db, hanging, told, pieces, today, zone) -> tuple[ToDo, ...]:
+def _to_call(db: Session, board: Board) -> tuple[ToDo, ...]:
     """Ready and nobody told yet, and questions whose day to ask again has come."""
-    ids = [row[0] for row in hanging]
+    ids = [job.id for job in board.hanging]
     reached = set(db.exec(select(Call.job_id).where(Call.job_id.in_(ids), Call.outcome == "told")).all())
-    again = dict(
-        db.exec(
-            select(Stop.job_id, func.min(Stop.asked_at)).where(
-                Stop.job_id.in_(ids), Stop.answered_at.is_(None), Stop.waits_for == "customer",
-                Stop.ask_again_on.is_not(None), Stop.ask_again_on <= today,
-            ).group_by(Stop.job_id)
-        ).all()
+    asked = select(Stop.job_id, func.min(Stop.asked_at)).where(
+        Stop.job_id.in_(ids), Stop.answered_at.is_(None), Stop.waits_for == "customer",
+        Stop.ask_again_on.is_not(None), col(Stop.ask_again_on) <= board.today,
     )  # fmt: skip
+    again = dict(db.exec(asked.group_by(Stop.job_id)).all())
     rows = []
-    for job_id, no, who, phone, *_ in hanging:
-        on_shelf = sum(piece.custody == "shelf" for piece in pieces.get(job_id, []))
-        if on_shelf and job_id not in reached and told[job_id].flag != "left behind":
-            rows.append(ToDo(no, who, phone, f"ready, {on_shelf} on the shelf"))
-        if job_id in again:
-            days = (today - again[job_id].astimezone(zone).date()).days
-            rows.append(ToDo(no, who, phone, f"asked {days} days ago, ask again"))
+    for job in board.hanging:
+        on_shelf = sum(piece.custody == "shelf" for piece in board.of(job))
+        if on_shelf and job.id not in reached and board.tracks[job.id].flag != "left behind":
+            rows.append(ToDo(job.no, job.who, job.phone, f"ready, {on_shelf} on the shelf"))
+        if job.id in again:
+            days = (board.today - board.day(again[job.id])).days
+            rows.append(ToDo(job.no, job.who, job.phone, f"asked {days} days ago, ask again"))
     return tuple(rows)
 
 
-def _to_bill(db, hanging, pieces) -> tuple[ToDo, ...]:
+def to_bill(db: Session) -> tuple[ToDo, ...]:
     """Jobs with finished pieces that stand on no bill."""
+    waiting = _hanging(db, Job.ended.is_(None), _unbilled(), most=MOST)
+    pieces = jobs.pieces_of(db, [job.id for job in waiting])
     every = [piece.id for group in pieces.values() for piece in group]
     billed = set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(every))).all())
-    without = set(
-        db.exec(select(Invoice.job_id).where(Invoice.job_id.in_([r[0] for r in hanging]), Invoice.void_on.is_(None)))
-    )
     missing = set(
         db.exec(
             select(Job.id)
             .join(Customer, Customer.id == Job.customer_id)
-            .where(Job.id.in_([r[0] for r in hanging]), Customer.order_number == "required", Job.order_number == "")
+            .where(Job.id.in_([job.id for job in waiting]), Customer.order_number == "required", Job.order_number == "")
         ).all()
     )
     rows = []
-    for job_id, no, who, phone, *_ in hanging:
-        done = [p for p in pieces.get(job_id, []) if p.custody in ("shelf", "gone") and p.id not in billed]
-        if not done:
-            continue
-        words = f"{len(done)} of {len(pieces[job_id])} not billed" if job_id in without else f"{len(done)} finished"
-        if job_id in missing:
-            words = "order number missing"
-        rows.append(ToDo(no, who, phone, words))
+    for job in waiting:
+        left = sum(piece.custody in FINISHED and piece.id not in billed for piece in pieces[job.id])
+        words = "order number missing" if job.id in missing else f"{left} of {len(pieces[job.id])} not billed"
+        rows.append(ToDo(job.no, job.who, job.phone, words))
     return tuple(rows)
 
 
-def _behind(hanging, pieces, told, today, zone) -> tuple[ToDo, ...]:
+def _behind(board: Board) -> tuple[ToDo, ...]:
     rows = []
-    for job_id, no, who, phone, *_ in hanging:
-        lying: list[PieceFacts] = [p for p in pieces.get(job_id, []) if p.custody == "shelf"]
-        days = max(((today - p.moved_at.astimezone(zone).date()).days for p in lying), default=0)
-        if lying and days > 30:
+    for job in board.hanging:
+        lying = [piece for piece in board.of(job) if piece.custody == "shelf"]
+        days = max(((board.today - board.day(piece.moved_at)).days for piece in lying), default=0)
+        if lying and days > board.shop.left_behind_days:
             place = f", place {lying[0].place}" if lying[0].place else ""
-            rows.append(ToDo(no, who, phone, f"{lying[0].name}{place}", f"{days} days"))
+            rows.append(ToDo(job.no, job.who, job.phone, f"{lying[0].name}{place}", f"{days} days"))
     return tuple(rows)

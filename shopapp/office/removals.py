@@ -1,7 +1,7 @@
 """What the bench found, put on sheets: the rows and figures of a removal, and the half-section as a drawing."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from shapely import Geometry, MultiPolygon, Polygon
 
@@ -9,12 +9,16 @@ from shopapp.bench import quantities, rounding, spread
 from shopapp.bench.cuts import CUT_KINDS, Cut, CutTake, Removal, removal
 from shopapp.bench.errors import BenchError
 from shopapp.bench.holes import Void, extent
+from shopapp.bench.remains import Clearance
 from shopapp.office.drawing import Drawn, Typed
 from shopapp.office.parts import VariantFacts
 from shopapp.office.sheets.removal import RemovalSheet, TakeRow
 from shopapp.office.sheets.section import KeepOutMark, Loop, Patch, SectionSheet, SizeMark
 
 __all__ = ["BenchError", "sheets"]
+
+Show = Callable[[float], str]
+"""Writes grams in the unit that the pieces are weighed in."""
 
 
 def sheets(
@@ -67,11 +71,11 @@ def _removal_sheet(
     )
 
 
-def _row(take: CutTake, row: Typed, show: object) -> TakeRow:
+def _row(take: CutTake, row: Typed, show: Show) -> TakeRow:
     return TakeRow(take.side, CUT_KINDS[row.kind].words, row.as_said(), take.mass, show(take.mass))
 
 
-def _clear(gap: object, unit: str) -> str:
+def _clear(gap: Clearance, unit: str) -> str:
     left = quantities.show_length(abs(gap.left_mm), unit)
     if gap.left_mm < 0:
         return f"{gap.name}: cut into by {left}"
@@ -83,7 +87,7 @@ def _inertia(grams_mm2: float) -> str:
     return f"{rounding.significant(grams_mm2 / 1e6, 3)} g·m²" if grams_mm2 else ""
 
 
-def _working(variant: VariantFacts, found: Removal, rows: list[Typed], part: float, show: object) -> tuple[str, ...]:
+def _working(variant: VariantFacts, found: Removal, rows: list[Typed], part: float, show: Show) -> tuple[str, ...]:
     alone = math.fsum(take.alone_mass for take in found.takes)
     lines = [
         f"Metal really there: {rounding.significant(found.volume / 1000, 5)} cm³ × {variant.density} g/cm³ "

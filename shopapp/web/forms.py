@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Callable, Container
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
 from shopapp.bench import quantities
 from shopapp.bench.errors import BenchError
+from shopapp.bench.quantities import Quantity
 from shopapp.bench.rounding import half_up
 from shopapp.office.errors import TryAgain
 
@@ -86,10 +88,10 @@ class Form:
             self.problems[name] = ask
         return None
 
-    def one_of(self, name: str, codes: object, ask: str) -> str:
+    def one_of(self, name: str, codes: Container[str], ask: str) -> str:
         """One of several codes."""
         text = self[name].strip()
-        if text not in codes:  # type: ignore[operator]
+        if text not in codes:
             self.problems[name] = ask
         return text
 
@@ -102,9 +104,9 @@ class Form:
         """Put a verb's problems beside those that were found in reading."""
         self.problems = {**self.problems, **refusal.problems}
 
-    def _read(self, name: str, reader: object) -> Fraction:
+    def _read(self, name: str, reader: Callable[[str], Quantity]) -> Fraction:
         try:
-            return reader(self[name]).base  # type: ignore[operator]
+            return reader(self[name]).base
         except BenchError as refusal:
             self.problems[name] = str(refusal)
             return Fraction(0)
