@@ -1,6 +1,7 @@
 """What corrects an invoice without changing it: a void that keeps its number, a credit note with its own."""
 
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import date, datetime
 
 from sqlmodel import Session, select
 
@@ -11,6 +12,26 @@ from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.sheets.credit import CreditSheet
 from shopapp.office.sheets.money import LineRow
 from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice
+
+
+@dataclass(frozen=True)
+class CreditFacts:
+    """A credit note [cents]."""
+
+    no: int
+    reason: str
+    issued_on: date
+    total_cents: int
+
+
+def on_invoice(db: Session, invoice_id: int) -> list[CreditFacts]:
+    """The credit notes on an invoice, oldest first."""
+    rows = db.exec(
+        select(CreditNote.no, CreditNote.reason, CreditNote.issued_on, CreditNote.total_cents)
+        .where(CreditNote.invoice_id == invoice_id)
+        .order_by(CreditNote.no)
+    )
+    return [CreditFacts(*row) for row in rows]
 
 
 def void(db: Session, *, no: int, reason: str, now: datetime, by: int) -> None:

@@ -48,7 +48,8 @@ class TaxPaperFacts:
 
     def reason(self) -> str:
         """Why a bill carries no tax, as it stands on the bill."""
-        return f"No tax: certificate {self.number}, {self.issuer}, valid to {self.valid_to}."
+        parts = (f"certificate {self.number}", self.issuer, f"valid to {self.valid_to}")
+        return ", ".join(part for part in parts if part)
 
 
 _COLUMNS = [getattr(Customer, name) for name in CustomerFacts.__dataclass_fields__]

@@ -23,7 +23,7 @@ from shopapp.office import (
 from shopapp.office.errors import TryAgain
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.sheets.invoice import InvoiceSheet
-from shopapp.office.sheets.money import LineRow
+from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.tables.invoices import BilledPiece, Invoice, InvoiceLine
 
 BILLABLE = {"ready": ("checked", "shelf", "gone"), "fetched": ("gone",)}
@@ -36,6 +36,17 @@ class LineTyped:
     words: str
     quantity: str
     price: str
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A bill as it would be issued now; `deposits` are pairs of text and the cents of it that the bill would use."""
+
+    rows: tuple[LineRow, ...]
+    totals: Totals
+    exempt_reason: str
+    deposits: tuple[tuple[str, int], ...]
+    due_cents: int
 
 
 def billed(db: Session, job_id: int) -> set[int]:
@@ -65,9 +76,11 @@ def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
     if not before:
         return [_typed(line) for line in whole.lines]
     part = quotes.preview(db, job_id=job_id, typed=quote.pricing, day=day, pieces=before).price
-    if agreed := next((line for line in whole.lines if line.kind == "agreed"), None):
-        return [LineTyped(agreed.text, str(now_billed), f"{agreed.unit_cents / 100:.2f}")]
     further = whole.net - part.net
+    if agreed := next((line for line in whole.lines if line.kind == "agreed"), None):
+        lines = [LineTyped(agreed.text, str(now_billed), f"{agreed.unit_cents / 100:.2f}")]
+        rest = further - now_billed * agreed.unit_cents
+        return [*lines, LineTyped("rush for further pieces", "1", f"{rest / 100:.2f}")] if rest else lines
     words = f"bench time for {now_billed} further pieces, {whole.minutes - part.minutes} min"
     return [LineTyped(words, "1", f"{further / 100:.2f}")] if further else []
 
@@ -76,6 +89,25 @@ def _typed(line: object) -> LineTyped:
     if line.kind == "bench":
         return LineTyped(line.text, f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
     return LineTyped(line.text, str(line.quantity), f"{line.unit_cents / 100:.2f}")
+
+
+def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) -> Draft:
+    """What a bill comes to on the day, with the tax or the freedom from it of that day, less what is held."""
+    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
+    day = shop.today(now)
+    rows = _rows(lines, shop.currency)
+    net = sum(row.cents for row in rows)
+    if net < 0:
+        raise TryAgain("An invoice cannot come to less than nothing. Write a credit note instead.")
+    paper = customers.exempt_on(db, job.customer_id, day)
+    totals = pricing.taxed(net, net, shopbook.tax_on(db, day), paper is not None)
+    due, deposits = totals.total_cents, []
+    for payment in payments.held(db, job_id):
+        used = min(payment.left_cents, due)
+        if used > 0:
+            deposits.append((f"deposit {payment.how}, {payment.paid_on}", used))
+            due -= used
+    return Draft(rows, totals, paper.reason() if paper else "", tuple(deposits), due)
 
 
 def issue(
@@ -89,24 +121,16 @@ def issue(
             {"order_number": f"{customer.name} wants its order number on the bill. Ask for it and write it here."}
         )
     day = shop.today(now)
-    rows = _rows(lines, shop.currency)
-    pieces = _pieces_to_bill(db, job, piece_ids)
-    paper = customers.exempt_on(db, customer.id, day)
-    net = sum(row.cents for row in rows)
-    if net < 0:
-        raise TryAgain("An invoice cannot come to less than nothing. Write a credit note instead.")
-    totals = pricing.taxed(net, net, shopbook.tax_on(db, day), paper is not None)
+    told = preview(db, job_id=job_id, lines=lines, now=now)
+    totals, pieces = told.totals, _pieces_to_bill(db, job, piece_ids)
     due_on = day + timedelta(days=customer.terms_days)
     no = numbering.take(db, "invoice")
-    held = payments.held(db, job_id)
-    deposits = tuple((f"deposit {p.how}, {p.paid_on}", p.left_cents) for p in held)
-    used = min(sum(cents for _, cents in deposits), totals.total_cents)
     sheet = InvoiceSheet(
         letterhead=shop.letterhead(), party=customer.party(), number=no, job_no=str(job.no), title=job.title,
         order_number=job.order_number, issued_on=str(day), due_on=str(due_on), terms=customer.terms(),
-        drawn_by=history.initials(db, by), lines=rows, totals=totals, due_cents=totals.total_cents - used,
-        exempt_reason=paper.reason() if paper else "",
-        pieces=_weights(db, pieces), deposit_rows=deposits, not_done=quotes.not_done(db, job_id),
+        drawn_by=history.initials(db, by), lines=told.rows, totals=totals, due_cents=told.due_cents,
+        exempt_reason=told.exempt_reason, pieces=_weights(db, pieces), deposit_rows=told.deposits,
+        not_done=quotes.not_done(db, job_id),
     )  # fmt: skip
     paper_id = papers.freeze(db, sheet, number=str(no), job_id=job_id, now=now, by=by)
     row = Invoice(
@@ -115,8 +139,8 @@ def issue(
     )  # fmt: skip
     db.add(row)
     db.flush()
-    _keep_lines(db, row.id, rows, pieces)
-    payments.apply_held(db, held, invoice_id=row.id, most=totals.total_cents)
+    _keep_lines(db, row.id, told.rows, pieces)
+    payments.apply_held(db, payments.held(db, job_id), invoice_id=row.id, most=totals.total_cents)
     words = f"invoice {no}: {money.show(totals.total_cents, shop.currency)}, due {due_on}"
     history.write(db, now=now, by=by, act="billed", words=words, job_id=job_id, customer_id=customer.id)
     return no

@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlmodel import Session, func, select
+from sqlmodel import Session, case, exists, func, select
 
 from shopapp.office import shopbook
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.customers import Customer
-from shopapp.office.tables.invoices import Applied, CreditNote, Invoice
-from shopapp.office.tables.jobs import Job
+from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice
+from shopapp.office.tables.jobs import Job, Piece
+from shopapp.office.tracks import Bill, Facts, tracks
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,15 @@ class InvoiceFacts:
         return 0 if self.void_on else self.total_cents - self.credited_cents - self.paid_cents
 
 
+    def state(self, today: date) -> tuple[str, bool]:
+        """The invoice's own word on the money track, and whether it is overdue."""
+        if self.void_on:
+            return "void", False
+        bill = Bill(self.total_cents, self.credited_cents, self.paid_cents, self.due_on)
+        told = tracks(Facts(today=today, bills=(bill,)))
+        return told.money, told.overdue
+
+
 AGES = ("not yet due", "1 to 30 days", "31 to 60 days", "61 to 90 days", "over 90 days")
 
 
@@ -53,6 +63,43 @@ class Owing:
     def total(self) -> int:
         """All that the customer owes [cents]."""
         return sum(self.ages)
+
+
+@dataclass(frozen=True)
+class ToBill:
+    """A job with finished pieces that stand on no bill; `waits` where the customer is billed once they are fetched."""
+
+    job_no: int
+    customer: str
+    title: str
+    finished: int
+    order_missing: bool
+    waits: bool
+
+
+def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
+    """Jobs to bill, those longest in the book first; of closed ones too, so that none goes unbilled."""
+    gone = func.sum(case((Piece.custody == "gone", 1), else_=0))
+    rows = db.exec(
+        select(
+            Job.no, Customer.name, Job.title, func.count(Piece.id), Customer.order_number, Job.order_number,
+            Customer.bill_when, gone,
+        )
+        .join(Customer, Customer.id == Job.customer_id)
+        .join(Piece, Piece.job_id == Job.id)
+        .where(
+            Piece.custody.in_(("shelf", "gone")), Job.ended.is_(None),
+            ~exists().where(BilledPiece.piece_id == Piece.id),
+        )
+        .group_by(Job.id, Job.no, Customer.id, Customer.name, Job.title, Customer.order_number, Job.order_number,
+                  Customer.bill_when)
+        .order_by(Job.no)
+        .limit(most)
+    )  # fmt: skip
+    return [
+        ToBill(no, customer, title, count, rule == "required" and not order, when == "fetched" and not int(left))
+        for no, customer, title, count, rule, order, when, left in rows
+    ]
 
 
 def by_no(db: Session, no: int) -> InvoiceFacts:

@@ -87,6 +87,27 @@ def of_job(db: Session, job_id: int) -> list[Held]:
     return [Held(*row[:5], int(row[5])) for row in rows]
 
 
+@dataclass(frozen=True)
+class Paid:
+    """A payment, or the part of one, that went to an invoice [cents]."""
+
+    cents: int
+    how: str
+    reference: str
+    paid_on: date
+
+
+def on_invoice(db: Session, invoice_id: int) -> list[Paid]:
+    """What was paid on an invoice, oldest first."""
+    rows = db.exec(
+        select(Applied.cents, Payment.how, Payment.reference, Payment.paid_on)
+        .join(Payment, Payment.id == Applied.payment_id)
+        .where(Applied.invoice_id == invoice_id)
+        .order_by(Applied.id)
+    )
+    return [Paid(*row) for row in rows]
+
+
 def apply_held(db: Session, payments: list[Held], *, invoice_id: int, most: int) -> None:
     """Use held money for an invoice, oldest first, up to what it asks [cents]."""
     for payment in payments:

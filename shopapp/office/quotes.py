@@ -3,13 +3,15 @@
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from sqlmodel import Session, select
+from sqlmodel import Session, exists, select
 
 from shopapp.bench import money
 from shopapp.office import customers, cutting, history, jobs, papers, parts, pricing, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.pricing import Priced, PricingTyped
 from shopapp.office.sheets.quote import QuoteSheet
+from shopapp.office.tables.customers import Customer
+from shopapp.office.tables.jobs import Job
 from shopapp.office.tables.quotes import GoAhead, Quote
 
 HOW_SAID = {"phone": "by phone", "in_person": "in person", "in_writing": "in writing"}
@@ -118,6 +120,8 @@ def go_ahead(
         if revision is None:
             problems["revision"] = f"Yes to which? Issued are {', '.join(q.revision for q in issued)}."
     quote = next((q for q in issued if q.revision == revision), None)
+    if revision and quote is None:
+        problems["revision"] = f"Revision {revision} was not issued. Choose one that was, or issue it first."
     if quote and quote.mark(shop.today(now)) == "run out":
         problems["revision"] = f"Quote {job.no} {quote.revision} ran out on {quote.good_until}. Renew it first."
     if problems:
@@ -137,6 +141,8 @@ def go_ahead(
 def turn_down(db: Session, *, quote_id: int, now: datetime, by: int) -> None:
     """The customer says no to a revision."""
     row = _row(db, quote_id)
+    if row.issued_on is None or db.exec(select(GoAhead.id).where(GoAhead.quote_id == quote_id)).first():
+        raise InTheWay(f"Revision {row.revision} was not issued, or the customer has said yes to it.")
     row.turned_down_on = shopbook.the_shop(db).today(now)
     db.add(row)
     history.write(db, now=now, by=by, act="turned down", words=f"quote {row.revision}", job_id=row.job_id)
@@ -147,10 +153,35 @@ def of_job(db: Session, job_id: int) -> list[QuoteFacts]:
     rows = db.exec(
         select(
             Quote.id, Quote.job_id, Quote.revision, Quote.pricing, Quote.minutes, Quote.net_cents, Quote.total_cents,
-            Quote.issued_on, Quote.good_until, Quote.paper_id, Quote.turned_down_on, GoAhead.id,
-        ).outerjoin(GoAhead, GoAhead.quote_id == Quote.id).where(Quote.job_id == job_id).order_by(Quote.id)
+            Quote.issued_on, Quote.good_until, Quote.paper_id, Quote.turned_down_on,
+            exists().where(GoAhead.quote_id == Quote.id),
+        ).where(Quote.job_id == job_id).order_by(Quote.id)
     )  # fmt: skip
-    return [QuoteFacts(*row[:3], PricingTyped.from_json(row[3]), *row[4:11], row[11] is not None) for row in rows]
+    return [QuoteFacts(*row[:3], PricingTyped.from_json(row[3]), *row[4:11], bool(row[11])) for row in rows]
+
+
+@dataclass(frozen=True)
+class DraftFacts:
+    """A price sheet that was kept and not issued yet."""
+
+    job_no: int
+    customer: str
+    title: str
+    revision: str
+    total_cents: int
+
+
+def drafts(db: Session, *, most: int = 50) -> list[DraftFacts]:
+    """Price sheets that wait to be issued, in jobs that have not ended."""
+    rows = db.exec(
+        select(Job.no, Customer.name, Job.title, Quote.revision, Quote.total_cents)
+        .join(Job, Job.id == Quote.job_id)
+        .join(Customer, Customer.id == Job.customer_id)
+        .where(Quote.issued_on.is_(None), Job.ended.is_(None))
+        .order_by(Job.no)
+        .limit(most)
+    )
+    return [DraftFacts(*row) for row in rows]
 
 
 def yes_of_job(db: Session, job_id: int) -> GoAheadFacts | None:
