@@ -181,6 +181,7 @@ def upgrade() -> None:
         sa.Column("typed", sa.Text(), nullable=False),
         sa.Column("grams", sa.Float(), nullable=False),
         sa.Column("spread", sa.Float(), nullable=False),
+        sa.Column("about", sa.String(), nullable=False),
         sa.Column("removal", sa.Text(), nullable=False),
         sa.Column("section", sa.Text(), nullable=False),
         sa.Column("by_id", sa.Integer(), nullable=False),

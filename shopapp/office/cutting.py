@@ -19,23 +19,34 @@ from shopapp.office.tables.parts import Body
 
 @dataclass(frozen=True)
 class PlanFacts:
-    """A kept version of the cuts for one variant in one job."""
+    """A kept version of the cuts for one variant in one job; its documents are read only when asked for."""
 
     id: int
     job_id: int
     variant_id: int
     version: int
-    typed: CutsTyped
     grams: float
     spread: float
-    removal: RemovalSheet
-    section: SectionSheet
+    about: str
     at: datetime
+    typed_text: str
+    removal_text: str
+    section_text: str
 
     @property
-    def about(self) -> str:
-        """What comes off, rounded to what it deserves."""
-        return self.removal.about
+    def typed(self) -> CutsTyped:
+        """The cuts as typed."""
+        return CutsTyped.from_json(self.typed_text)
+
+    @property
+    def removal(self) -> RemovalSheet:
+        """What they take off, as predicted when they were kept."""
+        return from_json("removal", self.removal_text)
+
+    @property
+    def section(self) -> SectionSheet:
+        """The drawing as it was then."""
+        return from_json("section", self.section_text)
 
 
 @dataclass(frozen=True)
@@ -140,6 +151,7 @@ def keep_cuts(db: Session, *, job_id: int, variant_id: int, typed: CutsTyped, no
         job_id=job_id, variant_id=variant_id, version=(last or 0) + 1, body_id=body_of(db, variant_id)[0],
         unit=typed.unit, typed=typed.to_json(), grams=tried.removal.grams,
         spread=(tried.removal.high_g - tried.removal.low_g) / 2 / tried.removal.grams,
+        about=tried.removal.about,
         removal=to_json(tried.removal), section=to_json(tried.section), by_id=by, at=now,
     )  # fmt: skip
     db.add(row)
@@ -173,14 +185,8 @@ def last_plan(db: Session, variant_id: int, *, but_job: int = 0) -> PlanFacts | 
 def _plans(db: Session, where: object) -> list[PlanFacts]:
     rows = db.exec(
         select(
-            CutPlan.id, CutPlan.job_id, CutPlan.variant_id, CutPlan.version, CutPlan.typed, CutPlan.grams,
-            CutPlan.spread, CutPlan.removal, CutPlan.section, CutPlan.at,
+            CutPlan.id, CutPlan.job_id, CutPlan.variant_id, CutPlan.version, CutPlan.grams, CutPlan.spread,
+            CutPlan.about, CutPlan.at, CutPlan.typed, CutPlan.removal, CutPlan.section,
         ).where(where).order_by(CutPlan.id)
     )  # fmt: skip
-    return [
-        PlanFacts(
-            *row[:4], CutsTyped.from_json(row[4]), row[5], row[6], from_json("removal", row[7]),
-            from_json("section", row[8]), row[9],
-        )
-        for row in rows
-    ]  # fmt: skip
+    return [PlanFacts(*row) for row in rows]

@@ -1,11 +1,11 @@
 """How much came off last time: removal, minutes and price of the newest pieces of one variant."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 
 from sqlmodel import Session, func, select
 
-from shopapp.office import jobs, ledger, weighing
+from shopapp.office import jobs, ledger, shopbook, weighing
 from shopapp.office.tables.invoices import BilledPiece, Invoice
 from shopapp.office.tables.jobs import Job, Piece, Spent
 from shopapp.office.weighing import Weighed
@@ -27,18 +27,19 @@ class LastTime:
 def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]:
     """The newest finished pieces of a variant, across all customers."""
     rows = db.exec(
-        select(Job.no, Piece.n, Piece.moved_at)
+        select(Job.no, Piece.n)
         .join(Job, Job.id == Piece.job_id)
         .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")))
         .order_by(Job.no.desc(), Piece.n)
         .limit(most)
     ).all()
-    pieces = [jobs.piece(db, no, n) for no, n, _ in rows]
+    pieces = [jobs.piece(db, no, n) for no, n in rows]
     told = weighing.of_pieces(db, pieces) if pieces else {}
     shares = _shares(db, sorted({piece.job_id for piece in pieces}))
+    shop = shopbook.the_shop(db)
     return [
         LastTime(
-            piece.number, piece.job_no, jobs.by_id(db, piece.job_id).customer, _day(piece.moved_at), told[piece.id],
+            piece.number, piece.job_no, jobs.by_id(db, piece.job_id).customer, shop.today(piece.moved_at), told[piece.id],
             *shares.get(piece.job_id, (None, None)),
         )
         for piece in pieces
@@ -70,7 +71,3 @@ def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int 
             round(net / billed) if billed else None,
         )
     return told
-
-
-def _day(at: datetime) -> date:
-    return at.date()

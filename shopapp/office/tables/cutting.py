@@ -23,6 +23,7 @@ class CutPlan(SQLModel, table=True):
     typed: str = Field(sa_column=words())
     grams: float
     spread: float
+    about: str
     removal: str = Field(sa_column=words())
     section: str = Field(sa_column=words())
     by_id: int = Field(sa_column=key("person.id", index=False))
