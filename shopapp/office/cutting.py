@@ -10,7 +10,7 @@ from shopapp.office import drawing, history, jobs, parts, removals
 from shopapp.office.drawing import BodyTyped, CutsTyped, Drawn
 from shopapp.office.errors import NotHere, TryAgain
 from shopapp.office.parts import VariantFacts
-from shopapp.office.sheets.canon import from_json, to_json
+from shopapp.office.sheets.canon import read, to_json
 from shopapp.office.sheets.removal import RemovalSheet
 from shopapp.office.sheets.section import SectionSheet
 from shopapp.office.tables.cutting import CutPlan
@@ -41,12 +41,12 @@ class PlanFacts:
     @property
     def removal(self) -> RemovalSheet:
         """What they take off, as predicted when they were kept."""
-        return from_json("removal", self.removal_text)
+        return read(RemovalSheet, self.removal_text)
 
     @property
     def section(self) -> SectionSheet:
         """The drawing as it was then."""
-        return from_json("section", self.section_text)
+        return read(SectionSheet, self.section_text)
 
 
 @dataclass(frozen=True)

@@ -204,6 +204,11 @@ def _least(reader: Reader, name: str, least: str, at: str) -> Least | None:
     return None if size is None else Least(name, size, where)
 
 
+def cut_kinds() -> dict[str, CutKind]:
+    """The kinds of cuts with the sizes that each asks for, to build a form from."""
+    return dict(CUT_KINDS)
+
+
 def read_cuts(typed: CutsTyped) -> tuple[list[Cut], list[Typed], dict[str, str]]:
     """The cuts as far as they can be read, the rows they come from, and what wants mending by field."""
     reader = Reader(typed.unit)

@@ -39,11 +39,16 @@ def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]
     shop = shopbook.the_shop(db)
     return [
         LastTime(
-            piece.number, piece.job_no, jobs.by_id(db, piece.job_id).customer, shop.today(piece.moved_at), told[piece.id],
-            *shares.get(piece.job_id, (None, None)),
+            number=piece.number,
+            job_no=piece.job_no,
+            customer=jobs.by_id(db, piece.job_id).customer,
+            on=shop.today(piece.moved_at),
+            weighed=told[piece.id],
+            minutes=shares[piece.job_id][0],
+            cents=shares[piece.job_id][1],
         )
         for piece in pieces
-    ]  # fmt: skip
+    ]
 
 
 def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int | None]]:

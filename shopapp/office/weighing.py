@@ -1,6 +1,6 @@
 """Weigh in, weigh out: readings are only added, a wrong one is struck through; the scale decides what may be said."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
@@ -69,6 +69,17 @@ class Weighed:
     verdict: str = ""
     verdict_words: str = ""
     working: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Judged:
+    """What a weight says while it is typed: in both units, the scale's question, the verdict it would get."""
+
+    echo: str = ""
+    question: str = ""
+    fitness: str = ""
+    verdict: str = ""
+    words: str = ""
 
 
 @dataclass(frozen=True)
@@ -221,6 +232,36 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
         "Source: GUM F.2.2.1, resolution as a rectangular distribution; limits U and 2·U: the shop's own rule.",
     )
     return {"verdict": said.word, "verdict_words": words, "working": working}
+
+
+def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, typed: str) -> Judged:
+    """A reading as it would be judged if it were written down now; nothing is written."""
+    scale = next((row for row in shopbook.scales(db) if row.id == scale_id), None)
+    if scale is None:
+        return Judged(question="Choose the scale that the piece lies on." if typed.strip() else "")
+    plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
+    fitness = scale_fitness(db, plan.grams)[scale.id] if plan else ""
+    if not typed.strip():
+        return Judged(fitness=fitness)
+    try:
+        grams = float(_read(typed, scale))
+    except TryAgain as refusal:
+        return Judged(fitness=fitness, question=str(refusal))
+    echo = quantities.echo_mass(quantities.mass(typed, scale.unit))
+    standing = [row for row in readings(db, piece.id) if row.struck is None]
+    before = next((row for row in standing if row.phase == "before"), None)
+    if phase != "after" or plan is None or before is None:
+        return Judged(echo, fitness=fitness)
+    after = replace(before, phase="after", typed=typed, unit=scale.unit, grams=grams, division=scale.division)
+    told = _judge(before, after, plan, before.unit)
+    return Judged(echo, "", fitness, str(told["verdict"]), str(told["verdict_words"]))
+
+
+def still_to_weigh(pieces: list[PieceFacts], told: dict[int, Weighed], phase: str) -> list[PieceFacts]:
+    """The pieces that want a weight before their cuts, or after them, by number."""
+    if phase == "before":
+        return [p for p in pieces if p.custody == "rack" and told[p.id].before is None]
+    return [p for p in pieces if p.custody in ("chuck", "checked") and told[p.id].before and not told[p.id].after]
 
 
 def twins(db: Session, pieces: list[PieceFacts], told: dict[int, Weighed]) -> list[TwinWords]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
@@ -17,6 +17,8 @@ from shopapp.office.sheets.removal import RemovalSheet
 from shopapp.office.sheets.section import SectionSheet
 
 Sheet = QuoteSheet | ReadySheet | InvoiceSheet | CreditSheet | RemovalSheet | SectionSheet
+
+T = TypeVar("T", QuoteSheet, ReadySheet, InvoiceSheet, CreditSheet, RemovalSheet, SectionSheet)
 
 KINDS: dict[str, type[Sheet]] = {
     sheet.kind: sheet for sheet in (QuoteSheet, ReadySheet, InvoiceSheet, CreditSheet, RemovalSheet, SectionSheet)
@@ -37,6 +39,12 @@ def from_json(kind: str, text: str) -> Sheet:
     """The sheet that was written by to_json; KeyError for an unknown kind, ValueError for text that is none."""
     sheet: Sheet = _adapter(kind).validate_json(text, strict=True)
     return sheet
+
+
+def read(sheet: type[T], text: str) -> T:
+    """The sheet of a known type that was written by to_json; ValueError for text that is none."""
+    found: T = _adapter(sheet.kind).validate_json(text, strict=True)
+    return found
 
 
 def sha256(text: str) -> str:
