@@ -92,11 +92,13 @@ class Desk:
         return fragment(self.request, template, block, today=self.today, shop=self.shop, **context)
 
     def submit(
-        self, form: Form, act: Callable[[Session, int], str], again: Callable[[], Response], notice: str = ""
-    ) -> Response:
+        self, form: Form, act: Callable[[Session, int], str], again: Callable[[], Response],
+        notice: str | Callable[[], str] = "",
+    ) -> Response:  # fmt: skip
         """Take a form in: `act(session, by)` does it and gives where to go on; a refusal shows `again()`.
 
         The same sending twice is done once. What the form can mend comes back with 422 and all typed text.
+        `notice` is told on the next page; it is asked for only when the form was taken in.
         """
         try:
             by = self.by
@@ -111,7 +113,7 @@ class Desk:
             answer.status_code = 422 if isinstance(refusal, TryAgain) else 409
             return answer
         self.wall.forget()
-        return self.lead_on(leads_to, form, notice)
+        return self.lead_on(leads_to, form, notice() if callable(notice) else notice)
 
     def lead_on(self, to: str, form: Form | None = None, notice: str = "") -> Response:
         """Go on to a page of our own, telling it which form is safely in the book."""
