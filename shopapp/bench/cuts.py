@@ -77,7 +77,7 @@ class Removal:
 
 
 def metal(region: Geometry, voids: Sequence[Void] = (), power: int = 1) -> float:
-    """Volume or moment of the metal that a region sweeps, less the voids where they meet it; exact integrals from memory.
+    """Volume or moment of the metal that a region sweeps, less the voids where they meet it; exact, from memory.
 
     Formula: V or J of the full ring, less the integral of the missing angle.
 

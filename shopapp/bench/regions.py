@@ -132,24 +132,24 @@ def _finished(left: Geometry, side: str, diameter: float) -> float:
     raise Impossible(f"There is no metal at Ø {both(diameter)} for a bevel: check the diameter.")
 
 
-def _loose_bevel(size: float, diameter: float, at: float | None, taken: Geometry) -> Polygon:
+def _loose_bevel(size: float, diameter: float, at: float | None, taken: Geometry, bored: bool) -> Polygon:
     """A bevel with no body drawn: on the edge that the other cuts of the side leave."""
-    r = diameter / 2
+    r, way = diameter / 2, 1 if bored else -1
     if at is None:
         at = 0.0
-        for low, high in chord(taken, "z", r - ALMOST):
+        for low, high in chord(taken, "z", r + way * ALMOST):
             at = max(at, high) if low <= at + ALMOST else at
-    bored = any(low <= at + size / 2 <= high for low, high in chord(taken, "z", r - 2 * ALMOST))
-    return Polygon([(at, r), (at + size, r), (at, r + size if bored else r - size)])
+    return Polygon([(at, r), (at + size, r), (at, r + way * size)])
 
 
-def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry) -> Polygon:
+def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored: bool = False) -> Polygon:
     """The triangle a bevel cut sweeps, on the corner the other cuts leave; common practice, no source.
 
     sizes: corner, diameter, and `at` if it is not the finished face [mm]
     side: A for the back, B for the front [text]
     left: half-section after all other cuts, None where no part is drawn [mm]
     taken: what the other cuts of this side sweep [mm]
+    bored: with no part drawn, whether the diameter is a bore's [yes/no]
 
     Returns: a triangle in (z, r) [mm].
     Raises: Impossible where there is no such corner.
@@ -164,7 +164,7 @@ def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry) -> Po
     if left is None:
         if 2 * size > diameter:
             raise Impossible(f"A bevel of {both(size)} does not fit on Ø {both(diameter)}.")
-        return _loose_bevel(size, diameter, sizes.get("at"), taken)
+        return _loose_bevel(size, diameter, sizes.get("at"), taken, bored)
     at = sizes["at"] if "at" in sizes else _finished(left, side, diameter)
     return corner(left, size, diameter, at)
 
@@ -206,7 +206,9 @@ def _one(i: int, cuts: Sequence[tuple[str, str, Sizes]], rough: dict[int, Polygo
     if kind != "bevel":
         return _SHAPES[kind](have, side, metal)
     if metal is None:
-        return bevel(have, side, None, union_all([shape for k, shape in rough.items() if cuts[k][0] == side]))
+        mine = [(cuts[k][1], shape) for k, shape in rough.items() if cuts[k][0] == side]
+        bored = any(kind == "bore" and abs(2 * shape.bounds[3] - have["diameter"]) < ALMOST for kind, shape in mine)
+        return bevel(have, side, None, union_all([shape for _, shape in mine]), bored)
     return bevel(have, side, metal.difference(union_all(list(rough.values()))), Polygon())
 
 
