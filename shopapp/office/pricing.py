@@ -14,6 +14,10 @@ from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.shopbook import ShopFacts
 
 
+MOST_CENTS = 10**11
+"""What no paper comes to; far below what the tables can hold."""
+
+
 @dataclass(frozen=True)
 class SettingTyped:
     """One chuck setting: minutes for the first piece, each further piece, and cutting per piece."""
@@ -79,11 +83,16 @@ def priced(
     if not reader.problems and not settings and not extras and agreed is None:
         reader.problems["setting_0_first"] = "Write the minutes of a chuck setting, or an agreed price for each piece."
     reader.stop()
-    price = bench.price(
-        count, settings, rate_cents, extras=extras, minimum_cents=shop.minimum_cents,
-        rush=Fraction(shop.rush_percent) / 100 if typed.rush else None, agreed_each_cents=agreed,
-        agreed_words=typed.agreed_words.strip() or "agreed price",
-    )  # fmt: skip
+    try:
+        price = bench.price(
+            count, settings, rate_cents, extras=extras, minimum_cents=shop.minimum_cents,
+            rush=Fraction(shop.rush_percent) / 100 if typed.rush else None, agreed_each_cents=agreed,
+            agreed_words=typed.agreed_words.strip() or "agreed price",
+        )  # fmt: skip
+    except BenchError as refusal:
+        raise TryAgain(str(refusal)) from refusal
+    if price.net > MOST_CENTS:
+        raise TryAgain("That comes to more than any bill of a shop. Look at the figures again.")
     return Priced(price, taxed(price.net, price.taxable, tax_percent, exempt), rows(price.lines, shop.currency))
 
 
