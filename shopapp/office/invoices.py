@@ -97,8 +97,8 @@ def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) 
     day = shop.today(now)
     rows = _rows(lines, shop.currency)
     net = sum(row.cents for row in rows)
-    if net < 0:
-        raise TryAgain("An invoice cannot come to less than nothing. Write a credit note instead.")
+    if not 0 <= net <= pricing.MOST_CENTS:
+        raise TryAgain("An invoice comes to nothing or more, and to no fortune. Look at the figures again.")
     paper = customers.exempt_on(db, job.customer_id, day)
     totals = pricing.taxed(net, net, shopbook.tax_on(db, day), paper is not None)
     due, deposits = totals.total_cents, []

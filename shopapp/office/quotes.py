@@ -74,8 +74,7 @@ def keep_draft(db: Session, *, job_id: int, typed: PricingTyped, now: datetime, 
     told = preview(db, job_id=job_id, typed=typed, day=day)
     row = db.exec(select(Quote).where(Quote.job_id == job_id, Quote.issued_on.is_(None))).first()
     if row is None:
-        taken = db.exec(select(Quote.revision).where(Quote.job_id == job_id)).all()
-        row = Quote(job_id=job_id, revision=_next_letter(list(taken)), pricing="")
+        row = Quote(job_id=job_id, revision=next_revision(db, job_id), pricing="")
     row.pricing, row.minutes = typed.to_json(), told.price.minutes
     row.net_cents, row.total_cents = told.totals.net_cents, told.totals.total_cents
     db.add(row)
@@ -248,8 +247,12 @@ def not_done(db: Session, job_id: int) -> tuple[str, ...]:
     return tuple(dict.fromkeys(lines))
 
 
-def _next_letter(taken: list[str]) -> str:
-    return chr(ord(max(taken, default="@")) + 1)
+def next_revision(db: Session, job_id: int) -> str:
+    """The letter of the open draft, or of the revision that comes next: A to Z, then AA."""
+    rows = db.exec(select(Quote.revision, Quote.issued_on).where(Quote.job_id == job_id)).all()
+    draft = next((revision for revision, issued_on in rows if issued_on is None), None)
+    more, last = divmod(len(rows), 26)
+    return draft or (chr(64 + more) if more else "") + chr(65 + last)
 
 
 def _row(db: Session, quote_id: int) -> Quote:
