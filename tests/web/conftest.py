@@ -6,7 +6,7 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -15,14 +15,12 @@ import pytest
 import uvicorn
 
 from shopapp.app import build
-from shopapp.office import people, shopbook
+from shopapp.office import people
 from shopapp.office.database import Database, sqlite_url
 from shopapp.office.migrating import migrate
 from shopapp.papers import press
 from shopapp.papers.places import migrations_dir
-
-NOON = datetime(2026, 3, 2, 18, tzinfo=UTC)
-"""Monday, 2 March 2026, eleven in the morning on the wall of a shop in Denver."""
+from tests import cast, makers
 
 
 class House:
@@ -30,7 +28,7 @@ class House:
 
     def __init__(self, folder: Path) -> None:
         self.database = Database(sqlite_url(folder / "none.db"))
-        self.clock: Callable[[], datetime] = lambda: NOON
+        self.clock: Callable[[], datetime] = lambda: cast.NOON
         self.app = build(self.database, clock=lambda: self.clock())
         self.address = ""
 
@@ -44,13 +42,17 @@ class House:
 
 @dataclass
 class LiveShop:
-    """A shop that can be walked into. `by` is the row of WK, whose cookie the client carries."""
+    """A shop that can be walked into, on the clock of the cast: Tuesday noon, 4 March 2031.
+
+    `by` is the row of WK, whose cookie the client carries; `maker` is what the makers call a shop, with WK acting.
+    """
 
     client: httpx.Client
     database: Database
     app: Any
-    now: datetime = NOON
+    now: datetime = cast.NOON
     by: int = 0
+    maker: makers.Shop = field(default_factory=lambda: makers.Shop(0, {}))
     origin: str = field(init=False)
 
     def __post_init__(self) -> None:
@@ -110,17 +112,10 @@ def new_shop(house: House, blank_book: Path, tmp_path: Path) -> Iterator[LiveSho
 
 @pytest.fixture
 def shop(new_shop: LiveShop) -> LiveShop:
-    """A shop that is set up: WK stands at the counter, a rate, a tax, and a scale that shows halves."""
+    """The makers' shop, set up: $60.00 an hour, 5 % tax, three scales; WK stands at the counter."""
     with new_shop.database.writing() as db:
-        by = people.add(db, initials="WK", name="Wilma Kerf", now=new_shop.now)
-        told: dict[str, Any] = {"now": new_shop.now, "by": by}
-        shopbook.change(
-            db, name="Kerf & Daughter", phone="555 0100", place="12 Alder Road", zone="America/Denver",
-            not_done="balancing\nlooking for cracks", **told,
-        )  # fmt: skip
-        shopbook.add_rate(db, valid_from=date(2025, 1, 1), cents_per_hour=8600, **told)
-        shopbook.add_tax(db, valid_from=date(2025, 1, 1), percent="6.25", **told)
-        shopbook.add_scale(db, name="bench dial", unit="lb", division="0.5", capacity="50", **told)
-    new_shop.by = by
+        made = makers.make_shop(db)
+        new_shop.by = people.add(db, initials="WK", name="Wilma Kerf", now=new_shop.now, by=made.by)
+    new_shop.maker = makers.Shop(new_shop.by, made.scales)
     new_shop.client.cookies.set("who", "WK")
     return new_shop
