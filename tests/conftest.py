@@ -1,13 +1,18 @@
-"""What tests of every room may ask for: a chromium and a PostgreSQL, real ones."""
+"""What tests of every room may ask for: a chromium and a PostgreSQL, real ones, and an empty book."""
 
 import os
 import shutil
 from collections.abc import Iterator
+from pathlib import Path
 from typing import NoReturn
 
 import pytest
 from playwright.sync_api import Browser, sync_playwright
+from sqlmodel import Session
 
+from shopapp.office.database import Database, sqlite_url
+from shopapp.office.migrating import migrate
+from shopapp.papers.places import migrations_dir
 from tests import postgres
 
 _QUIET = [
@@ -52,6 +57,33 @@ def empty_postgres_url(postgres_url: str) -> Iterator[str]:
     """An empty database of its own for one test."""
     with postgres.fresh_database(postgres_url) as url:
         yield url
+
+
+@pytest.fixture(scope="session")
+def migrated_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A migrated book with nothing in it, to be copied: migrating anew for each test would be slow."""
+    file = tmp_path_factory.mktemp("book") / "shop.db"
+    database = Database(sqlite_url(file))
+    migrate(database, migrations_dir())
+    database.close()
+    return file
+
+
+@pytest.fixture
+def book(migrated_file: Path, tmp_path: Path) -> Iterator[Database]:
+    """An empty book of its own for one test, in a file."""
+    file = tmp_path / "shop.db"
+    shutil.copy(migrated_file, file)
+    database = Database(sqlite_url(file))
+    yield database
+    database.close()
+
+
+@pytest.fixture
+def db(book: Database) -> Iterator[Session]:
+    """A writing session on the empty book, kept at the end as a request would keep it."""
+    with book.writing() as session:
+        yield session
 
 
 def _not_here(reason: str) -> NoReturn:

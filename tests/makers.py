@@ -1,0 +1,134 @@
+"""Makes what a test needs to be in the book, by the same verbs that the shop uses."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from sqlmodel import Session
+
+from shopapp.office import customers, cutting, handover, intake, jobs, parts, people, quotes, shopbook, weighing
+from shopapp.office.drawing import BodyTyped, CutsTyped
+from shopapp.office.jobs import JobFacts, PieceAsk, PieceFacts
+from shopapp.office.pricing import PricingTyped, SettingTyped
+from tests import cast
+
+AN_HOUR = PricingTyped(pieces="2", settings=(SettingTyped("side A", "40", "10", "10"),))
+"""Seventy minutes for two pieces."""
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The shop of a test: who acts, and the scales by name."""
+
+    by: int
+    scales: dict[str, int]
+
+    def at(self, now: datetime = cast.NOON) -> dict[str, Any]:
+        """What every verb is told: when, and by whom."""
+        return {"now": now, "by": self.by}
+
+
+def make_shop(db: Session, **told: object) -> Shop:
+    """The shop with a rate of $60.00 an hour, 5 % tax and three scales."""
+    by = people.add(db, **cast.TURNER, now=cast.NOON)
+    at: dict[str, Any] = {"now": cast.NOON, "by": by}
+    shopbook.change(db, **{**cast.SHOP, **told}, **at)
+    shopbook.add_rate(db, valid_from=date(2030, 1, 1), cents_per_hour=6000, **at)
+    shopbook.add_tax(db, valid_from=date(2030, 1, 1), percent="5", **at)
+    return Shop(by, {name: shopbook.add_scale(db, name=name, **facts, **at) for name, facts in cast.SCALES.items()})
+
+
+def make_customer(db: Session, shop: Shop, **told: object) -> int:
+    """A customer; the cider mill where nothing else is told."""
+    return customers.keep(db, **{**cast.MILL, **told}, **shop.at())
+
+
+def make_part(db: Session, shop: Shop, **told: Any) -> int:
+    """The press plate."""
+    return parts.keep_part(db, **{"name": cast.PLATE, **told}, **shop.at())
+
+
+def make_variant(db: Session, shop: Shop, *, body: BodyTyped | None = cast.DISC, **told: Any) -> int:
+    """A variant with its drawing: the plain plate where nothing else is told."""
+    if "part_id" not in told:
+        known = [part.id for part, _ in parts.parts(db)]
+        told["part_id"] = known[0] if known else make_part(db, shop)
+    variant_id = parts.keep_variant(db, **{**cast.PLAIN, **cast.STEEL, **told}, **shop.at())
+    if body:
+        cutting.keep_body(db, variant_id=variant_id, typed=body, **shop.at())
+    return variant_id
+
+
+def make_job(db: Session, shop: Shop, *, pieces: int = 2, **told: Any) -> JobFacts:
+    """A job with pieces of one variant, still expected."""
+    customer_id = told.pop("customer_id", None) or make_customer(db, shop)
+    variant_id = told.pop("variant_id", None) or make_variant(db, shop)
+    told = {"title": "skim press plates", "pieces": (PieceAsk(variant_id, "machine", "press 1"),) * pieces, **told}
+    return jobs.by_no(db, jobs.open_job(db, customer_id=customer_id, **{**shop.at(), **told}))
+
+
+def pieces_of(db: Session, job: JobFacts) -> list[PieceFacts]:
+    """The pieces of a job as they are now."""
+    return jobs.pieces(db, job.id)
+
+
+def take_everything_in(db: Session, shop: Shop, job: JobFacts) -> list[PieceFacts]:
+    """Every piece comes through the door, and its deciding sign is seen."""
+    for piece in pieces_of(db, job):
+        sign = parts.variant(db, piece.variant_id).signs[0]
+        intake.take_in(db, piece_id=piece.id, sign_id=sign.id, place="B2", **shop.at())
+    return pieces_of(db, job)
+
+
+def keep_cuts(db: Session, shop: Shop, job: JobFacts, typed: CutsTyped = cast.SKIM) -> int:
+    """The cuts for the variant of the job's first piece."""
+    return cutting.keep_cuts(
+        db, job_id=job.id, variant_id=pieces_of(db, job)[0].variant_id, typed=typed, **shop.at()
+    )  # fmt: skip
+
+
+def weigh(
+    db: Session, shop: Shop, piece: PieceFacts, phase: str, typed: str, scale: str = "spring", **told: Any
+) -> int:
+    """A reading of a piece."""
+    return weighing.weigh(
+        db, piece_id=piece.id, scale_id=shop.scales[scale], phase=phase, typed=typed, **{**shop.at(), **told}
+    )  # fmt: skip
+
+
+def quote(db: Session, shop: Shop, job: JobFacts, typed: PricingTyped = AN_HOUR, **told: Any) -> str:
+    """An issued quote; gives its number."""
+    at = {**shop.at(), **told}
+    quote_id = quotes.keep_draft(db, job_id=job.id, typed=typed, **at)
+    return quotes.issue(db, quote_id=quote_id, **at)
+
+
+def agree(db: Session, shop: Shop, job: JobFacts, typed: PricingTyped = AN_HOUR) -> None:
+    """An issued quote, and the customer's yes to it."""
+    quote(db, shop, job, typed)
+    quotes.go_ahead(db, job_id=job.id, said_by="Marn", how="phone", **shop.at())
+
+
+def cut(db: Session, shop: Shop, pieces: list[PieceFacts], before: str = "26.5", after: str = "23") -> None:
+    """Pieces in the rack are weighed, cut, weighed again and checked."""
+    for piece in pieces:
+        weigh(db, shop, piece, "before", before)
+        intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
+        weigh(db, shop, piece, "after", after)
+        intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+
+
+def finished_job(db: Session, shop: Shop, *, pieces: int = 2, **told: Any) -> JobFacts:
+    """A job with agreed quote and kept cuts, every piece checked."""
+    job = make_job(db, shop, pieces=pieces, **told)
+    keep_cuts(db, shop, job)
+    agree(db, shop, job)
+    cut(db, shop, take_everything_in(db, shop, job))
+    return job
+
+
+def ready_job(db: Session, shop: Shop, **told: Any) -> JobFacts:
+    """A finished job whose pieces lie on the pick-up shelf, announced."""
+    job = finished_job(db, shop, **told)
+    handover.announce(db, job_id=job.id, **shop.at())
+    return job

@@ -1,0 +1,123 @@
+"""Cuts on paper: tried while they are typed, kept in versions by the same sum."""
+
+import pytest
+from sqlmodel import Session
+
+from shopapp.office import cutting, parts
+from shopapp.office.drawing import BodyTyped, CutsTyped, Typed
+from shopapp.office.errors import NotHere, TryAgain
+from tests.cast import DISC, GUARDED, LIPPED, QUARRY, SKIM, face
+from tests.makers import Shop, keep_cuts, make_customer, make_job, make_variant, pieces_of
+
+
+def test_what_was_tried_is_what_is_kept(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    variant_id = pieces_of(db, job)[0].variant_id
+    tried = cutting.try_cuts(db, variant_id=variant_id, typed=SKIM, pieces=2)
+    keep_cuts(db, shop, job)
+    kept = cutting.plan(db, job.id, variant_id)
+    assert (kept.removal, kept.section) == (tried.removal, tried.section)
+    assert (kept.grams, kept.typed, kept.about) == (tried.removal.grams, SKIM, "3.34 lb")
+    assert kept.spread == pytest.approx(0.02)
+
+
+def test_a_second_version_keeps_the_first(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    variant_id = pieces_of(db, job)[0].variant_id
+    first = keep_cuts(db, shop, job)
+    keep_cuts(db, shop, job, face(".125"))
+    assert cutting.plan(db, job.id, variant_id).version == 2
+    (old,) = cutting._plans(db, cutting.CutPlan.id == first)
+    assert (old.version, old.typed) == (1, SKIM)
+
+
+def test_a_new_drawing_leaves_kept_cuts_as_they_were(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    variant_id = pieces_of(db, job)[0].variant_id
+    keep_cuts(db, shop, job)
+    thicker = BodyTyped("in", parts=(Typed("ring", {**DISC.parts[0].sizes, "outside": "12"}),))
+    cutting.keep_body(db, variant_id=variant_id, typed=thicker, **shop.at())
+    assert cutting.body_of(db, variant_id)[1] == thicker
+    assert cutting.plan(db, job.id, variant_id).about == "3.34 lb"
+    assert cutting.try_cuts(db, variant_id=variant_id, typed=SKIM).removal.about != "3.34 lb"
+
+
+def test_a_half_typed_cut_still_shows_the_others(db: Session, shop: Shop) -> None:
+    variant_id = make_variant(db, shop)
+    half = CutsTyped("in", (*SKIM.cuts, Typed("turn", {"start": "1"}, "A")))
+    tried = cutting.try_cuts(db, variant_id=variant_id, typed=half)
+    assert (len(tried.removal.rows), set(tried.problems)) == (1, {"cut_1_to"})
+
+
+def test_without_a_drawing_the_cut_itself_is_the_metal(db: Session, shop: Shop) -> None:
+    variant_id = make_variant(db, shop, body=None)
+    turned = CutsTyped("in", (Typed("turn", {"from": "8", "to": "7", "start": "0", "end": "1"}, "A"),))
+    assert cutting.body_of(db, variant_id) == (None, None)
+    tried = cutting.try_cuts(db, variant_id=variant_id, typed=turned)
+    assert (tried.removal.before_text, tried.removal.about) == ("", "3.34 lb")  # pi/4 (64 - 49) 1 in, 7.85 g/cm3
+
+
+def test_nothing_typed_shows_nothing(db: Session, shop: Shop) -> None:
+    tried = cutting.try_cuts(db, variant_id=make_variant(db, shop, body=None), typed=CutsTyped("in"))
+    assert (tried.removal, tried.section, tried.problems) == (None, None, {})
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        (CutsTyped("in"), "cut_0_to"), (face(""), "cut_0_to"), (face("deep"), "cut_0_depth"), (face(".500"), ""),
+        (face("5"), ""), (CutsTyped("in", (Typed("turn", {"to": "9"}, "A"),)), ""),
+    ],
+)  # fmt: skip
+def test_cuts_that_cannot_be_made_are_not_kept(db: Session, shop: Shop, typed: CutsTyped, field: str) -> None:
+    job = make_job(db, shop, variant_id=make_variant(db, shop, body=GUARDED))
+    with pytest.raises(TryAgain) as refusal:
+        keep_cuts(db, shop, job, typed)
+    assert set(refusal.value.problems) == {field}
+    assert cutting.newest_plans(db, {job.id}) == {}
+
+
+def test_a_web_said_in_two_sizes_is_asked_about(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    twice = face("half", web="13 mm", note="a quarter inch")
+    tried = cutting.try_cuts(db, variant_id=pieces_of(db, job)[0].variant_id, typed=twice)
+    assert "Which one is it?" in tried.question
+    with pytest.raises(TryAgain) as refusal:
+        keep_cuts(db, shop, job, twice)
+    assert set(refusal.value.problems) == {"web_note"}
+
+
+@pytest.mark.parametrize(("web", "note"), [("13 mm", ".512 in"), ("", "a quarter inch"), ("13 mm", ""), ("?", "1 in")])
+def test_a_web_said_once_or_twice_the_same_is_not(web: str, note: str) -> None:
+    assert cutting.web_question(face("half", web=web, note=note)) == ""
+
+
+def test_a_drawing_wants_at_least_one_ring(db: Session, shop: Shop) -> None:
+    variant_id = make_variant(db, shop, body=None)
+    with pytest.raises(TryAgain, match="at least one ring"):
+        cutting.keep_body(db, variant_id=variant_id, typed=BodyTyped("in"), **shop.at())
+    half = BodyTyped("in", parts=(*DISC.parts, Typed("ring", {"outside": "9"})))
+    with pytest.raises(TryAgain) as refusal:
+        cutting.keep_body(db, variant_id=variant_id, typed=half, **shop.at())
+    assert set(refusal.value.problems) == {"part_1_start", "part_1_end"}
+
+
+def test_cuts_are_kept_for_a_variant_of_the_job_only(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    other = make_variant(db, shop, **LIPPED)
+    with pytest.raises(NotHere):
+        cutting.keep_cuts(db, job_id=job.id, variant_id=other, typed=SKIM, **shop.at())
+
+
+def test_the_next_job_begins_from_the_last_ones_cuts(db: Session, shop: Shop) -> None:
+    first = make_job(db, shop)
+    variant_id = pieces_of(db, first)[0].variant_id
+    keep_cuts(db, shop, first)
+    second = make_job(db, shop, customer_id=make_customer(db, shop, **QUARRY), variant_id=variant_id)
+    assert cutting.last_plan(db, variant_id, but_job=second.id).job_id == first.id
+    assert cutting.last_plan(db, variant_id, but_job=first.id) is None
+
+
+def test_a_drawing_is_tried_with_its_mass(db: Session, shop: Shop) -> None:
+    tried = cutting.try_body(parts.variant(db, make_variant(db, shop)), DISC)
+    assert (tried.removal.before_text, tried.problems) == ("26.73 lb", {})
