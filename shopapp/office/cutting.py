@@ -139,7 +139,7 @@ def keep_cuts(db: Session, *, job_id: int, variant_id: int, typed: CutsTyped, no
     if tried.question:
         problems["web_note"] = tried.question
     if tried.removal is None or not tried.removal.rows:
-        problems.setdefault("cut_0_to", "Type at least one cut with its sizes.")
+        problems = problems or {"cut_0_to": "Type at least one cut with its sizes."}
     elif tried.removal.refusals:
         problems[""] = " ".join(tried.removal.refusals)
     if problems:

@@ -5,7 +5,7 @@ A field's name says where it stands: part_2_outside, keep_0_z, cut_1_depth; a pr
 
 import json
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field
 
 from shopapp.bench import passes, quantities
@@ -105,6 +105,11 @@ class Drawn:
     wall: Least | None = None
 
 
+def part_kinds() -> Mapping[str, PartKind]:
+    """The kinds of parts of a body, for a form: each with its words and its sizes."""
+    return PART_KINDS
+
+
 class Reader:
     """Reads typed sizes in one unit and gathers the problems by field name."""
 
@@ -155,6 +160,8 @@ def _sizes(reader: Reader, prefix: str, row: Typed, spec: PartKind | CutKind) ->
     sizes: dict[str, float] = {}
     for size in spec.sizes:
         text, name = row.sizes.get(size.name, "").strip(), f"{prefix}_{size.name}"
+        if name in reader.problems:
+            continue
         if text:
             value = reader.size(name, text, size.kind)
             if value is not None:

@@ -138,6 +138,8 @@ def end(db: Session, *, job_id: int, how: str, reason: str, now: datetime, by: i
     """The job ends before its work is done: not taken up, or called off."""
     if not reason.strip():
         raise TryAgain({"reason": "Write why it ends here; the next quote is better for it."})
+    if how not in ENDED:
+        raise TryAgain({"how": "Say how it ends: not taken up, or called off."})
     job = job_row(db, job_id)
     cut = db.exec(select(Piece.n).where(Piece.job_id == job_id, Piece.custody.in_(("chuck", "checked", "shelf")))).all()
     if cut:
@@ -203,6 +205,17 @@ def of_customer(db: Session, customer_id: int, most: int = 20) -> list[JobFacts]
 def pieces(db: Session, job_id: int) -> list[PieceFacts]:
     """The pieces of a job by number."""
     return [PieceFacts(*row) for row in db.exec(_PIECE.where(Piece.job_id == job_id).order_by(Piece.n))]
+
+
+def jobs_where(db: Session, where: object, *, most: int) -> list[JobFacts]:
+    """The newest jobs that a search asks for."""
+    return [JobFacts(*row) for row in db.exec(_JOB.where(where).order_by(Job.no.desc()).limit(most))]
+
+
+def pieces_where(db: Session, where: object, *, most: int | None = None) -> list[PieceFacts]:
+    """The pieces that a search asks for, newest job first."""
+    rows = db.exec(_PIECE.where(where).order_by(Job.no.desc(), Piece.n).limit(most))
+    return [PieceFacts(*row) for row in rows]
 
 
 def pieces_of(db: Session, job_ids: list[int]) -> dict[int, list[PieceFacts]]:

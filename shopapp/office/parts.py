@@ -124,7 +124,8 @@ def _variant_stands(
     problems = {} if name.strip() else {"name": "Name the variant by what is seen on it, such as six-pocket."}
     if material not in MATERIALS:
         problems["material"] = "Choose the material; its density predicts the weight."
-    if not (0 <= deciding < len(signs) and signs[deciding]):
+    decider = signs[deciding] if 0 <= deciding < len(signs) else ""
+    if not decider:
         problems["sign_0"] = "Write the sign that decides: what a person sees on this one and not on its twin."
     wanted = {folded(words) for words in signs if words}
     for other in variants(db, part_id):
@@ -133,10 +134,11 @@ def _variant_stands(
         if folded(other.name) == folded(name):
             problems["name"] = f"{other.part} has a variant {other.name} already. Choose another name."
         theirs = {folded(sign.words) for sign in other.signs}
-        if wanted and (wanted == theirs or folded(signs[deciding]) in theirs):
+        shared = decider if folded(decider) in theirs else other.deciding if folded(other.deciding) in wanted else ""
+        if shared:
             problems["sign_0"] = (
                 f"{name.strip()} and {other.name} cannot be told apart by that: both show "
-                f"“{signs[deciding]}”. Write a sign that only one of them has."
+                f"“{shared}”. Write a sign that only one of them has."
             )
     if problems:
         raise TryAgain(problems)
@@ -207,6 +209,11 @@ def variant(db: Session, variant_id: int) -> VariantFacts:
     if not found:
         raise NotHere("That variant is not in the book.")
     return found[0]
+
+
+def some(db: Session, variant_ids: list[int]) -> list[VariantFacts]:
+    """These variants, by part and name."""
+    return _variants(db, Variant.id.in_(variant_ids))
 
 
 def all_variants(db: Session) -> list[VariantFacts]:

@@ -8,6 +8,7 @@ from sqlmodel import Session, select
 from shopapp.office import history
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.tables.jobs import Stop
+from shopapp.office.tracks import WAITS_FOR
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,8 @@ def stop(
     """Stop a job with a question to the customer, or for material."""
     if not question.strip():
         raise TryAgain({"question": "Write the question, or what is on order, word for word."})
+    if waits_for not in WAITS_FOR:
+        raise TryAgain({"waits_for": "Say what the job waits for: the customer, or material."})
     row = Stop(
         job_id=job_id, waits_for=waits_for, question=question.strip(), whom=whom.strip(), asked_at=now, asked_by=by,
         ask_again_on=ask_again_on,
