@@ -71,12 +71,13 @@ def the_plain_plate(db: Session, shop: Shop) -> int:
     return known[0] if known else make_variant(db, shop)
 
 
-def make_job(db: Session, shop: Shop, *, pieces: int = 2, **told: Any) -> JobFacts:
-    """A job with pieces of one variant, still expected."""
+def make_job(db: Session, shop: Shop, *, pieces: int | tuple[PieceAsk, ...] = 2, **told: Any) -> JobFacts:
+    """A job with so many pieces of one variant, or with these pieces, still expected."""
     customer_id = told.pop("customer_id", None) or the_mill(db, shop)
     variant_id = told.pop("variant_id", None) or the_plain_plate(db, shop)
-    told = {"title": "skim press plates", "pieces": (PieceAsk(variant_id, "machine", "press 1"),) * pieces, **told}
-    return jobs.by_no(db, jobs.open_job(db, customer_id=customer_id, **{**shop.at(), **told}))
+    asks = (PieceAsk(variant_id, "machine", "press 1"),) * pieces if isinstance(pieces, int) else pieces
+    told = {"title": "skim press plates", "pieces": asks, **shop.at(), **told}
+    return jobs.by_no(db, jobs.open_job(db, customer_id=customer_id, **told))
 
 
 def pieces_of(db: Session, job: JobFacts) -> list[PieceFacts]:

@@ -41,7 +41,7 @@ class ReadingFacts:
     @property
     def text(self) -> str:
         """The reading with its unit, as typed."""
-        return self.typed if any(c.isalpha() or c == "#" for c in self.typed) else f"{self.typed} {self.unit}"
+        return _with_unit(self.typed, self.unit)
 
     @property
     def division_g(self) -> float:
@@ -109,9 +109,14 @@ def weigh(
     )  # fmt: skip
     db.add(row)
     db.flush()
-    said = f"{PHASES[phase]}: {row.typed} {scale.unit} on {scale.name}" + (f"; {row.note}" if row.note else "")
+    said = f"{PHASES[phase]}: {_with_unit(row.typed, scale.unit)} on {scale.name}"
+    said += f"; {row.note}" if row.note else ""
     history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
     return row.id
+
+
+def _with_unit(typed: str, unit: str) -> str:
+    return typed if any(c.isalpha() or c == "#" for c in typed) else f"{typed} {unit}"
 
 
 def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
@@ -161,7 +166,7 @@ def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int)
     db.add(Strike(reading_id=reading_id, reason=reason.strip(), by_id=by, at=now))
     db.flush()
     job_id = jobs.piece_row(db, row.piece_id).job_id
-    words = f"{row.phase} {row.typed} {row.unit} struck through: {reason.strip()}"
+    words = f"{row.phase} {_with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
     history.write(db, now=now, by=by, act="struck", words=words, job_id=job_id, piece_id=row.piece_id)
 
 

@@ -5,7 +5,7 @@ from itertools import product
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import history, intake, jobs, parts, quotes
+from shopapp.office import history, intake, jobs, parts, quotes, weighing
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.tracks import CUSTODY, MOVES
 from tests.cast import LIPPED
@@ -91,8 +91,6 @@ def test_before_the_first_chip_the_weight_and_the_yes_are_asked_for(db: Session,
 
 
 def test_a_weight_struck_through_is_no_weight(db: Session, shop: Shop) -> None:
-    from shopapp.office import weighing
-
     (piece,) = take_everything_in(db, shop, make_job(db, shop, pieces=1))
     weighing.strike(db, reading_id=weigh(db, shop, piece, "before", "26.5"), reason="wrong tag", **shop.at())
     assert "it was not weighed" in intake.missing_before_cutting(db, jobs.piece_row(db, piece.id))
