@@ -152,7 +152,7 @@ def _pieces_to_bill(db: Session, job: JobFacts, piece_ids: list[int] | None) -> 
         return allowed
     wrong = [piece for piece in jobs.pieces(db, job.id) if piece.id in piece_ids and piece not in allowed]
     if wrong:
-        raise TryAgain(f"Piece {wrong[0].number} is {wrong[0].custody} or billed already. Leave it off this bill.")
+        raise TryAgain(f"Piece {wrong[0].number} is billed already, or not yet to be billed. Leave it off this bill.")
     return [piece for piece in allowed if piece.id in piece_ids]
 
 

@@ -1,0 +1,182 @@
+"""Bills: drawn from what is finished, issued, paid, voided, credited."""
+
+import re
+from typing import Any
+
+from fastapi import APIRouter
+from fastapi.responses import Response
+
+from shopapp.office import credits as notes
+from shopapp.office import customers, invoices, jobs, ledger, papers, payments, quotes
+from shopapp.office.database import Session
+from shopapp.office.errors import OfficeError
+from shopapp.office.invoices import LineTyped
+from shopapp.office.jobs import JobFacts
+from shopapp.office.ledger import InvoiceFacts
+from shopapp.office.sheets.invoice import InvoiceSheet
+from shopapp.web.desk import Asked, At, Desk, Sent
+from shopapp.web.forms import Form
+
+router = APIRouter()
+MOST_ROWS = 60
+LINE = ("words", "quantity", "price")
+
+
+@router.get("/jobs/{no}/bill", name="invoices.draft")
+def draft(desk: At, no: int) -> Response:
+    """The bill as the agreed quote and the finished pieces would have it."""
+    job = jobs.by_no(desk.db, no)
+    return _draft(desk, job, _drawn(desk, job))
+
+
+@router.get("/jobs/{no}/bill/sums", name="invoices.sums")
+def sums(desk: At, no: int, form: Asked) -> Response:
+    """What the bill comes to while it is typed."""
+    job = jobs.by_no(desk.db, no)
+    return desk.fragment("invoices/draft.html", "sums", **_sums(desk, job, form))
+
+
+@router.post("/jobs/{no}/bill", name="invoices.issue")
+def issue(desk: At, no: int, form: Sent) -> Response:
+    """Issue the bill, with the order number that it wants; or show it with one more row, issuing nothing."""
+    job = jobs.by_no(desk.db, no)
+    if form["more"]:
+        return _draft(desk, job, form)
+
+    def act(db: Session, by: int) -> str:
+        lines, order_number = _lines(form), form.words("order_number")
+        form.check()
+        if order_number:
+            jobs.change(db, job_id=job.id, order_number=order_number, now=desk.now, by=by)
+        ids = [piece.id for piece in jobs.pieces(db, job.id) if form.ticked(f"piece_{piece.n}")]
+        bill = invoices.issue(db, job_id=job.id, lines=lines, piece_ids=ids, now=desk.now, by=by)
+        return desk.url("invoices.one", no=bill)
+
+    return desk.submit(form, act, lambda: _draft(desk, job, form), notice="The invoice is issued.")
+
+
+@router.get("/invoices/{no}", name="invoices.one")
+def one(desk: At, no: int) -> Response:
+    """An invoice, and what has become of it."""
+    return _one(desk, ledger.by_no(desk.db, no))
+
+
+@router.post("/invoices/{no}/void", name="invoices.void")
+def void(desk: At, no: int, form: Sent) -> Response:
+    """Strike the invoice through."""
+    bill = ledger.by_no(desk.db, no)
+
+    def act(db: Session, by: int) -> str:
+        reason = form.words("void_reason")
+        form.check()
+        notes.void(db, no=no, reason=reason, now=desk.now, by=by)
+        return desk.url("invoices.one", no=no)
+
+    def again() -> Response:
+        return _one(desk, bill, void=_beside(form, reason="void_reason"))
+
+    return desk.submit(form, act, again, notice=f"Invoice {no} is void. Its pieces may be billed again.")
+
+
+@router.post("/invoices/{no}/credit", name="invoices.credit")
+def credit(desk: At, no: int, form: Sent) -> Response:
+    """Take money back by a credit note."""
+    bill = ledger.by_no(desk.db, no)
+
+    def act(db: Session, by: int) -> str:
+        amount, reason = form.words("credit_amount"), form.words("credit_reason")
+        form.check()
+        notes.credit(db, no=no, amount=amount, reason=reason, now=desk.now, by=by)
+        return desk.url("invoices.one", no=no)
+
+    def again() -> Response:
+        return _one(desk, bill, credit=_beside(form, amount="credit_amount", reason="credit_reason"))
+
+    return desk.submit(form, act, again, notice="The credit note is issued.")
+
+
+def _draft(desk: Desk, job: JobFacts, form: Form) -> Response:
+    customer = customers.one(desk.db, job.customer_id)
+    billed = invoices.billed(desk.db, job.id)
+    pieces = jobs.pieces(desk.db, job.id)
+    billable = [piece for piece in pieces if piece in invoices.to_bill(desk.db, job.id)]
+    return desk.page(
+        "invoices/draft.html", sheet="Bill", job_no=job.no, here="job", job=job, customer=customer, form=form,
+        lines=_shown_rows(form), billable=billable, problems=form.problems,
+        others=[piece for piece in pieces if piece not in billable and piece.id not in billed],
+        already=[piece for piece in pieces if piece.id in billed],
+        agreed=quotes.agreed_quote(desk.db, job.id), past_papers=_past_papers(desk, job),
+        held_cents=sum(payment.left_cents for payment in payments.held(desk.db, job.id)), **_sums(desk, job, form),
+    )  # fmt: skip
+
+
+def _one(desk: Desk, bill: InvoiceFacts, *, void: Form | None = None, credit: Form | None = None) -> Response:
+    sheet, _ = papers.sheet(desk.db, "invoice", str(bill.no))
+    assert isinstance(sheet, InvoiceSheet)
+    pay = Form(typed={"amount": f"{bill.due_cents / 100:.2f}", "paid_on": desk.today.isoformat()})
+    word, overdue = bill.state(desk.today)
+    refused = [form for form in (void, credit) if form]
+    paid, taken_back = payments.on_invoice(desk.db, bill.id), notes.on_invoice(desk.db, bill.id)
+    return desk.page(
+        "invoices/one.html", sheet=f"Invoice {bill.no}", job_no=bill.job_no, here="money", bill=bill, paper=sheet,
+        job=jobs.by_id(desk.db, bill.job_id), paid=paid, credits=taken_back, word=word, overdue=overdue, form=pay,
+        how_paid=payments.HOW_PAID, invoice_no=bill.no, bills=[], void=void or Form(), credit=credit or Form(),
+        problems={name: words for form in refused for name, words in form.problems.items()},
+        can_void=not (bill.void_on or paid or taken_back),
+        can_credit=not bill.void_on and bill.total_cents > bill.credited_cents,
+    )  # fmt: skip
+
+
+def _beside(form: Form, **names: str) -> Form:
+    """Put a verb's problems beside the fields as this page names them."""
+    form.problems = {names.get(name, name): words for name, words in form.problems.items()}
+    return form
+
+
+def _past_papers(desk: Desk, job: JobFacts) -> list[str]:
+    """Certificates that do not free from tax today, where none does."""
+    if customers.exempt_on(desk.db, job.customer_id, desk.today):
+        return []
+    return [paper.reason() for paper in customers.tax_papers(desk.db, job.customer_id)]
+
+
+def _drawn(desk: Desk, job: JobFacts) -> Form:
+    """The draft as a form shows it: lines of the agreed quote, every billable piece ticked."""
+    typed = {"order_number": job.order_number}
+    for i, line in enumerate(invoices.draft_lines(desk.db, job.id, now=desk.now)):
+        typed |= {f"line_{i}_{part}": getattr(line, part) for part in LINE}
+    for piece in invoices.to_bill(desk.db, job.id):
+        typed[f"piece_{piece.n}"] = "yes"
+    return Form(typed=typed)
+
+
+def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
+    """The bill as typed so far; what wants mending is a hint here, for nothing was sent yet."""
+    reading = Form(typed=form.typed)
+    lines = _lines(reading)
+    try:
+        told = invoices.preview(desk.db, job_id=job.id, lines=lines, now=desk.now)
+    except OfficeError as refusal:
+        hints = list(getattr(refusal, "problems", {"": str(refusal)}).values())
+        return {"told": None, "hints": [*reading.problems.values(), *hints]}
+    return {"told": told, "hints": ()}
+
+
+def _lines(form: Form) -> list[LineTyped]:
+    for name in form.typed:
+        form.words(name)
+    return [LineTyped(*(form[f"line_{i}_{part}"].strip() for part in LINE)) for i in range(_rows(form))]
+
+
+def _rows(form: Form) -> int:
+    """How many rows are typed into, counted to the last that is not empty."""
+    hits = ((re.fullmatch(r"line_(\d{1,2})_\w+", name), name) for name in form.typed)
+    found = [int(hit[1]) for hit, name in hits if hit and form[name].strip()]
+    return min(max(found, default=-1) + 1, MOST_ROWS)
+
+
+def _shown_rows(form: Form) -> range:
+    """The rows to show: those typed into and an empty one, and one more where it was asked for."""
+    sent = sum(name.startswith("line_") and name.endswith("_words") for name in form.typed)
+    more = sent + 1 if form["more"] == "line" else 0
+    return range(min(max(_rows(form) + 1, 2, more), MOST_ROWS))
