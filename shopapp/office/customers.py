@@ -5,6 +5,8 @@ from datetime import date, datetime
 
 from sqlmodel import Session, select
 
+from shopapp.bench import quantities
+from shopapp.bench.errors import BenchError
 from shopapp.office import history
 from shopapp.office.errors import NotHere, TryAgain
 from shopapp.office.folding import folded
@@ -79,6 +81,11 @@ def _mend_first(db: Session, told: dict[str, object], customer_id: int | None) -
         problems["name"] = "Write the customer's name, or a first name for a counter sale."
     if (customer_id is None or "phone" in told) and not str(told.get("phone") or "").strip():
         problems["phone"] = "Write a phone number, so that they can be told when it is ready."
+    if "deposit_percent" in told:
+        try:
+            told["deposit_percent"] = f"{float(quantities.percent(str(told['deposit_percent']) or '0') * 100):g}"
+        except BenchError as refusal:
+            problems["deposit_percent"] = str(refusal)
     if problems:
         raise TryAgain(problems)
     if customer_id is None and _twin(db, str(told["name"]), str(told["phone"])):

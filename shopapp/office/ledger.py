@@ -115,6 +115,11 @@ def of_job(db: Session, job_id: int) -> list[InvoiceFacts]:
     return rows(db, Invoice.job_id == job_id)
 
 
+def of_customer(db: Session, customer_id: int) -> list[InvoiceFacts]:
+    """Every invoice of a customer, newest first, void ones among them."""
+    return rows(db, Invoice.customer_id == customer_id)
+
+
 def newest(db: Session, *, before_no: int | None = None, most: int = 50) -> list[InvoiceFacts]:
     """Invoices, newest first; `before_no` turns the page."""
     return rows(db, Invoice.no < before_no if before_no else Invoice.no > 0, most)[:most]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 from fractions import Fraction
+from functools import cache
 from zoneinfo import ZoneInfo, available_timezones
 
 from sqlmodel import Session, select
@@ -109,6 +110,13 @@ def change(db: Session, *, now: datetime, by: int, **told: object) -> None:
     db.add(row)
     db.flush()
     history.write(db, now=now, by=by, act="shop", words="the shop's facts were written")
+
+
+@cache
+def zones() -> tuple[str, ...]:
+    """The zones of the world's clocks by name, Area/City, and UTC."""
+    cities = (name for name in available_timezones() if "/" in name and not name.startswith("Etc/"))
+    return ("UTC", *sorted(cities))
 
 
 def add_rate(db: Session, *, valid_from: date, cents_per_hour: int, now: datetime, by: int) -> None:

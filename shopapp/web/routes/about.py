@@ -1,0 +1,31 @@
+"""What this is, what it does not say, and whose work it stands on."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.metadata import PackageNotFoundError, version
+
+from fastapi import APIRouter
+from fastapi.responses import Response
+
+from shopapp.office.shopbook import CAUTIONS
+from shopapp.web.assets import CREDITS
+from shopapp.web.desk import At
+
+router = APIRouter()
+
+
+@router.get("/about", name="about.page")
+def page(desk: At) -> Response:
+    """The shop and the program it uses."""
+    return desk.page(
+        "about/page.html", sheet="About", here="shop", cautions=CAUTIONS, credits=CREDITS, version=_version(),
+    )  # fmt: skip
+
+
+@cache
+def _version() -> str:
+    try:
+        return version("shopapp")
+    except PackageNotFoundError:
+        return "from a checkout, not installed"
