@@ -9,7 +9,7 @@ import typer
 import uvicorn
 
 from shopapp import app as door
-from shopapp import demo as invented
+from shopapp.demo import telling as invented
 from shopapp.settings import Settings
 
 cli = typer.Typer(add_completion=False, help="A small machine shop's work orders.")
