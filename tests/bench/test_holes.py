@@ -17,7 +17,6 @@ from shopapp.bench.holes import (
     called,
     checked,
     extent,
-    gauss,
     missing,
     overlaps,
 )
@@ -123,10 +122,3 @@ def test_voids_that_may_meet_are_told_once_a_pair() -> None:
     (said,) = overlaps((Keyway(12, 3.3, 40), HoleCircle(4, 8, 150), screws))
     assert said.startswith("The keyway in bore")
     assert "counted twice" in said
-
-
-def test_gauss_is_exact_for_what_it_promises() -> None:
-    # A rule of n nodes is exact up to the power 2n - 1: from memory.
-    for n in (1, 2, 5, 32):
-        for power in range(0, 2 * n, 2):
-            assert math.fsum(w * x**power for x, w in gauss(n)) == pytest.approx(2 / (power + 1), rel=1e-13)
