@@ -82,7 +82,8 @@ def keep_body(db: Session, *, variant_id: int, typed: BodyTyped, now: datetime, 
     if tried.section is None:
         raise TryAgain({"part_0_outside": "Type at least one ring: its outside, and from where to where it goes."})
     last = db.exec(select(func.max(Body.version)).where(Body.variant_id == variant_id)).one() or 0
-    row = Body(variant_id=variant_id, version=last + 1, unit=typed.unit, typed=typed.to_json(), by_id=by, at=now)
+    kept = typed.filled().to_json()
+    row = Body(variant_id=variant_id, version=last + 1, unit=typed.unit, typed=kept, by_id=by, at=now)
     db.add(row)
     db.flush()
     words = f"{variant.part}, {variant.name}: drawing {row.version}, {tried.removal.before_text}"

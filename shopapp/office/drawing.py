@@ -6,7 +6,7 @@ A field's name says where it stands: part_2_outside, keep_0_z, cut_1_depth; a pr
 import json
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 
 from shopapp.bench import passes, quantities
 from shopapp.bench.cuts import CUT_KINDS, PART_KINDS, Body, Cut, CutKind, PartKind, build
@@ -62,6 +62,11 @@ class BodyTyped:
     web_at: str = ""
     wall_least: str = ""
     wall_at: str = ""
+
+    def filled(self) -> "BodyTyped":
+        """The same without rows in which nothing was typed."""
+        keeps = tuple(edge for edge in self.keeps if any((edge.name, edge.z, edge.least, edge.inner, edge.outer)))
+        return replace(self, parts=tuple(row for row in self.parts if not row.empty()), keeps=keeps)
 
     def to_json(self) -> str:
         """The document as kept."""

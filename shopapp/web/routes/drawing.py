@@ -23,6 +23,8 @@ MOST_ROWS = 60
 LEASTS = ("web_least", "web_at", "wall_least", "wall_at")
 KEEP_FIELDS = tuple(field.name for field in fields(KeepTyped))
 _ROW = re.compile(r"(part|keep)_([0-9]{1,2})_(?:kind|name)")
+SVG = 480
+"""Units across: small enough that its letters can be read on a phone."""
 router = APIRouter()
 
 
@@ -85,16 +87,15 @@ def grow(desk: At, variant_id: int, form: Sent) -> Response:
 def keep(desk: At, variant_id: int, form: Sent) -> Response:
     """Keep the drawing as the next version."""
     variant = parts.variant(desk.db, variant_id)
-    body = _filled(read(form, variant.unit))
+    body = read(form, variant.unit)
 
     def act(db: Session, by: int) -> str:
         cutting.keep_body(db, variant_id=variant_id, typed=body, now=desk.now, by=by)
         return desk.url("variants.one", variant_id=variant_id)
 
-    def again() -> Response:
-        return _page(desk, variant, body if body.parts else replace(body, parts=(Typed("ring"),)), form)
-
-    return desk.submit(form, act, again, "The drawing is kept; older ones stay in the book.")
+    return desk.submit(
+        form, act, lambda: _page(desk, variant, body, form), "The drawing is kept; older ones stay in the book."
+    )
 
 
 def read(form: Form, unit: str) -> BodyTyped:
@@ -136,13 +137,6 @@ def _count(form: Form, what: str) -> int:
     return min(max(seen, default=-1) + 1, MOST_ROWS)
 
 
-def _filled(body: BodyTyped) -> BodyTyped:
-    return replace(
-        body, parts=tuple(row for row in body.parts if not row.empty()),
-        keeps=tuple(edge for edge in body.keeps if any((edge.name, edge.z, edge.least, edge.inner, edge.outer))),
-    )  # fmt: skip
-
-
 def _rows(body: BodyTyped) -> list[Row]:
     kinds = drawing.part_kinds()
     return [Row(i, row.kind, kinds[row.kind].sizes) for i, row in enumerate(body.parts)]
@@ -155,14 +149,15 @@ def _kinds() -> list[tuple[str, str]]:
 def _drawn(variant: VariantFacts, body: BodyTyped) -> dict[str, Any]:
     tried: Tried = cutting.try_body(variant, body)
     waiting = sorted({int(name.split("_")[1]) + 1 for name in tried.problems if name.startswith("part_")})
+    svg = section_svg(tried.section, width=SVG) if tried.section else ""
     return {
-        "variant": variant, "drawing": section_svg(tried.section) if tried.section else "", "removal": tried.removal,
-        "waiting": waiting, "refusal": tried.problems.get("", ""),
+        "variant": variant, "drawing": svg, "removal": tried.removal, "waiting": waiting,
+        "refusal": tried.problems.get("", ""),
     }  # fmt: skip
 
 
 def _page(desk: Desk, variant: VariantFacts, body: BodyTyped, form: Form) -> Response:
-    form.typed = {"keep": form["keep"], **dict(as_fields(body))}
+    form.typed = dict(as_fields(body))
     return desk.page(
         "drawing/page.html", sheet=f"Drawing, {variant.name}", here="book", form=form, unit=body.unit, kinds=_kinds(),
         rows=_rows(body), keep_rows=range(len(body.keeps)), keeps=list(drawing.KEEPS.items()), **_drawn(variant, body),

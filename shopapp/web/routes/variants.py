@@ -13,6 +13,8 @@ from shopapp.web.forms import Form
 
 SIGNS = 6
 UNITS = ("in", "mm")
+SVG = 480
+"""Units across: small enough that its letters can be read on a phone."""
 router = APIRouter()
 
 
@@ -43,7 +45,7 @@ def one(desk: At, variant_id: int) -> Response:
         "variants/one.html", sheet=f"{variant.part}, {variant.name}", here="book", variant=variant,
         last=lasttime.of_variant(desk.db, variant_id),
         twins=[other for other in parts.variants(desk.db, variant.part_id) if other.id != variant_id],
-        drawing=section_svg(tried.section) if tried and tried.section else "",
+        drawing=section_svg(tried.section, width=SVG) if tried and tried.section else "",
         mass=tried.removal.before_text if tried and tried.removal else "",
     )  # fmt: skip
 
