@@ -1,4 +1,4 @@
-"""The first book, part 1 of 3."""
+"""The first book, part 1 of 6."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -10,6 +10,7 @@ depends_on = None
 
 
 def upgrade() -> None:
+    """Make these tables."""
     op.create_table(
         "counter",
         sa.Column("name", sa.String(), nullable=False),
@@ -39,12 +40,39 @@ def upgrade() -> None:
         batch_op.create_index("ix_customer_folded", ["folded"], unique=False)
 
     op.create_table(
+        "instrument",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("name", sa.String(), nullable=False),
+        sa.Column("unit", sa.String(), nullable=False),
+        sa.Column("resolution", sa.String(), nullable=False),
+        sa.Column("good_to", sa.String(), nullable=False),
+        sa.Column("in_use", sa.Boolean(), nullable=False),
+        sa.CheckConstraint("unit IN ('in', 'mm')", name="ck_instrument_unit"),
+        sa.PrimaryKeyConstraint("id", name="pk_instrument"),
+        sa.UniqueConstraint("name", name="uq_instrument_name"),
+    )
+    op.create_table(
         "labour_rate",
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("valid_from", sa.Date(), nullable=False),
         sa.Column("cents_per_hour", sa.Integer(), nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_labour_rate"),
         sa.UniqueConstraint("valid_from", name="uq_labour_rate_valid_from"),
+    )
+    op.create_table(
+        "machine",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("name", sa.String(), nullable=False),
+        sa.Column("dial", sa.String(), nullable=False),
+        sa.Column("chuck_limit", sa.Integer(), nullable=False),
+        sa.Column("speeds", sa.String(), nullable=False),
+        sa.Column("motor_kw", sa.String(), nullable=False),
+        sa.Column("screw", sa.String(), nullable=False),
+        sa.Column("in_use", sa.Boolean(), nullable=False),
+        sa.CheckConstraint("dial IN ('radius', 'diameter')", name="ck_machine_dial"),
+        sa.CheckConstraint("chuck_limit > 0", name="ck_machine_chuck_limit"),
+        sa.PrimaryKeyConstraint("id", name="pk_machine"),
+        sa.UniqueConstraint("name", name="uq_machine_name"),
     )
     op.create_table(
         "once",
@@ -75,91 +103,3 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name="pk_person"),
         sa.UniqueConstraint("initials", name="uq_person_initials"),
     )
-    op.create_table(
-        "pressed",
-        sa.Column("sha256", sa.String(), nullable=False),
-        sa.Column("pdf", sa.LargeBinary(), nullable=False),
-        sa.Column("at", sa.DateTime(timezone=True), nullable=False),
-        sa.PrimaryKeyConstraint("sha256", name="pk_pressed"),
-    )
-    op.create_table(
-        "scale",
-        sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("name", sa.String(), nullable=False),
-        sa.Column("unit", sa.String(), nullable=False),
-        sa.Column("division", sa.String(), nullable=False),
-        sa.Column("capacity", sa.String(), nullable=False),
-        sa.Column("in_use", sa.Boolean(), nullable=False),
-        sa.CheckConstraint("unit IN ('lb', 'oz', 'g', 'kg')", name="ck_scale_unit"),
-        sa.PrimaryKeyConstraint("id", name="pk_scale"),
-        sa.UniqueConstraint("name", name="uq_scale_name"),
-    )
-    op.create_table(
-        "shop",
-        sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("name", sa.String(), nullable=False),
-        sa.Column("owner", sa.String(), nullable=False),
-        sa.Column("place", sa.String(), nullable=False),
-        sa.Column("phone", sa.String(), nullable=False),
-        sa.Column("email", sa.String(), nullable=False),
-        sa.Column("tax_id", sa.String(), nullable=False),
-        sa.Column("zone", sa.String(), nullable=False),
-        sa.Column("currency", sa.String(), nullable=False),
-        sa.Column("unit", sa.String(), nullable=False),
-        sa.Column("paper", sa.String(), nullable=False),
-        sa.Column("hours", sa.String(), nullable=False),
-        sa.Column("minimum_cents", sa.Integer(), nullable=False),
-        sa.Column("rush_percent", sa.String(), nullable=False),
-        sa.Column("quote_days", sa.Integer(), nullable=False),
-        sa.Column("left_behind_days", sa.Integer(), nullable=False),
-        sa.Column("not_done", sa.Text(), nullable=False),
-        sa.CheckConstraint("paper IN ('Letter', 'A4')", name="ck_shop_paper"),
-        sa.CheckConstraint("unit IN ('in', 'mm')", name="ck_shop_unit"),
-        sa.CheckConstraint("id = 1", name="ck_shop_single"),
-        sa.PrimaryKeyConstraint("id", name="pk_shop"),
-    )
-    op.create_table(
-        "tax_rate",
-        sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("valid_from", sa.Date(), nullable=False),
-        sa.Column("percent", sa.String(), nullable=False),
-        sa.PrimaryKeyConstraint("id", name="pk_tax_rate"),
-        sa.UniqueConstraint("valid_from", name="uq_tax_rate_valid_from"),
-    )
-    op.create_table(
-        "job",
-        sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("no", sa.Integer(), nullable=False),
-        sa.Column("customer_id", sa.Integer(), nullable=False),
-        sa.Column("title", sa.String(), nullable=False),
-        sa.Column("asked", sa.Text(), nullable=False),
-        sa.Column("wanted_by", sa.Date(), nullable=True),
-        sa.Column("promised_on", sa.Date(), nullable=True),
-        sa.Column("rush", sa.Boolean(), nullable=False),
-        sa.Column("order_number", sa.String(), nullable=False),
-        sa.Column("opened_at", sa.DateTime(timezone=True), nullable=False),
-        sa.Column("opened_by", sa.Integer(), nullable=False),
-        sa.Column("ended", sa.String(), nullable=True),
-        sa.CheckConstraint("ended IS NULL OR ended IN ('not_taken_up', 'called_off')", name="ck_job_ended"),
-        sa.ForeignKeyConstraint(["customer_id"], ["customer.id"], name="fk_job_customer_id_customer"),
-        sa.ForeignKeyConstraint(["opened_by"], ["person.id"], name="fk_job_opened_by_person"),
-        sa.PrimaryKeyConstraint("id", name="pk_job"),
-        sa.UniqueConstraint("no", name="uq_job_no"),
-    )
-    with op.batch_alter_table("job", schema=None) as batch_op:
-        batch_op.create_index("ix_job_customer_id", ["customer_id"], unique=False)
-
-    op.create_table(
-        "tax_paper",
-        sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("customer_id", sa.Integer(), nullable=False),
-        sa.Column("number", sa.String(), nullable=False),
-        sa.Column("issuer", sa.String(), nullable=False),
-        sa.Column("valid_from", sa.Date(), nullable=False),
-        sa.Column("valid_to", sa.Date(), nullable=False),
-        sa.CheckConstraint("valid_to >= valid_from", name="ck_tax_paper_span"),
-        sa.ForeignKeyConstraint(["customer_id"], ["customer.id"], name="fk_tax_paper_customer_id_customer"),
-        sa.PrimaryKeyConstraint("id", name="pk_tax_paper"),
-    )
-    with op.batch_alter_table("tax_paper", schema=None) as batch_op:
-        batch_op.create_index("ix_tax_paper_customer_id", ["customer_id"], unique=False)

@@ -3,11 +3,14 @@
 from alembic import op
 
 revision = "0009"
-down_revision = "0003"
+down_revision = "0006"
 branch_labels = None
 depends_on = None
 
-ONLY_ADDED = ("reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line")
+ONLY_ADDED = (
+    "reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line",
+    "photo", "condition", "declared", "waiver", "trouble", "truing",
+)  # fmt: skip
 
 
 def upgrade() -> None:

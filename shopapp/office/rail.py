@@ -5,7 +5,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import ColumnElement
+from sqlalchemy import ColumnElement, and_, or_
 from sqlmodel import Session, col, exists, func, select
 
 from shopapp.office import jobs, shopbook, standing, weighing
@@ -135,7 +135,12 @@ def _still_hangs() -> ColumnElement[bool]:
 
 def _unbilled() -> ColumnElement[bool]:
     billed = exists().where(BilledPiece.piece_id == Piece.id)
-    return exists().where(Piece.job_id == Job.id, Piece.custody.in_(FINISHED), ~billed)
+    by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", _bills_when_ready()))
+    return exists().where(Piece.job_id == Job.id, by_rule, ~billed)
+
+
+def _bills_when_ready() -> ColumnElement[bool]:
+    return exists().where(Customer.id == Job.customer_id, Customer.bill_when == "ready")
 
 
 def _ticket(board: Board, job: Hanging) -> Ticket:

@@ -4,13 +4,16 @@ from sqlmodel import SQLModel
 
 from shopapp.office.tables import (  # noqa: F401
     customers,
+    cutrun,
     cutting,
     history,
+    intake,
     invoices,
     jobs,
     papers,
     parts,
     people,
+    photos,
     quotes,
     shopbook,
     weighing,
@@ -19,4 +22,7 @@ from shopapp.office.tables import (  # noqa: F401
 METADATA = SQLModel.metadata
 
 #: Tables whose rows are only ever added; a trigger refuses to change or delete one.
-ONLY_ADDED = ("reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line")
+ONLY_ADDED = (
+    "reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line",
+    "photo", "condition", "declared", "waiver", "trouble", "truing",
+)  # fmt: skip

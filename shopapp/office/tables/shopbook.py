@@ -71,6 +71,36 @@ class Scale(SQLModel, table=True):
     in_use: bool = True
 
 
+class Machine(SQLModel, table=True):
+    """A machine: what its cross-slide dial reads, its list of speeds, its chuck's limit, its motor."""
+
+    __tablename__ = "machine"
+    __table_args__ = (one_of("dial", "radius", "diameter"), CheckConstraint("chuck_limit > 0", name="chuck_limit"))
+
+    id: int = Field(default=None, primary_key=True)
+    name: str = Field(unique=True)
+    dial: str
+    chuck_limit: int
+    speeds: str = ""
+    motor_kw: str = ""
+    screw: str = ""
+    in_use: bool = True
+
+
+class Instrument(SQLModel, table=True):
+    """A measuring instrument: what it shows, and what it is good to, as typed."""
+
+    __tablename__ = "instrument"
+    __table_args__ = (one_of("unit", "in", "mm"),)
+
+    id: int = Field(default=None, primary_key=True)
+    name: str = Field(unique=True)
+    unit: str
+    resolution: str
+    good_to: str
+    in_use: bool = True
+
+
 class Counter(SQLModel, table=True):
     """The next number of a series that must have no gaps."""
 
