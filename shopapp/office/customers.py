@@ -50,7 +50,7 @@ class TaxPaperFacts:
 
     def reason(self) -> str:
         """Why a bill carries no tax, as it stands on the bill."""
-        parts = (f"certificate {self.number}", self.issuer, f"valid to {self.valid_to}")
+        parts = (f"certificate {self.number}", self.issuer, f"valid to {self.valid_to.day} {self.valid_to:%b %Y}")
         return ", ".join(part for part in parts if part)
 
 

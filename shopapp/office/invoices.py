@@ -37,6 +37,11 @@ class LineTyped:
     quantity: str
     price: str
 
+    @property
+    def told(self) -> bool:
+        """Whether anything was typed that a bill is made of."""
+        return bool(self.words.strip() or self.price.strip())
+
 
 @dataclass(frozen=True)
 class Draft:
@@ -105,7 +110,7 @@ def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) 
     for payment in payments.held(db, job_id):
         used = min(payment.left_cents, due)
         if used > 0:
-            deposits.append((f"deposit {payment.how}, {payment.paid_on}", used))
+            deposits.append((f"deposit {payment.how}, {payment.paid_on.day} {payment.paid_on:%b %Y}", used))
             due -= used
     return Draft(rows, totals, paper.reason() if paper else "", tuple(deposits), due)
 
@@ -139,7 +144,7 @@ def issue(
     )  # fmt: skip
     db.add(row)
     db.flush()
-    _keep_lines(db, row.id, told.rows, pieces)
+    _keep_lines(db, row.id, told.rows, _prices(lines), pieces)
     payments.apply_held(db, payments.held(db, job_id), invoice_id=row.id, most=totals.total_cents)
     words = f"invoice {no}: {money.show(totals.total_cents, shop.currency)}, due {due_on}"
     history.write(db, now=now, by=by, act="billed", words=words, job_id=job_id, customer_id=customer.id)
@@ -156,11 +161,13 @@ def _pieces_to_bill(db: Session, job: JobFacts, piece_ids: list[int] | None) -> 
     return [piece for piece in allowed if piece.id in piece_ids]
 
 
-def _keep_lines(db: Session, invoice_id: int, rows: tuple[LineRow, ...], pieces: list[PieceFacts]) -> None:
-    for row in rows:
+def _keep_lines(
+    db: Session, invoice_id: int, rows: tuple[LineRow, ...], prices: list[int], pieces: list[PieceFacts]
+) -> None:
+    for row, each in zip(rows, prices, strict=True):
         db.add(
             InvoiceLine(
-                invoice_id=invoice_id, words=row.text, quantity=row.quantity, unit_cents=row.cents, cents=row.cents,
+                invoice_id=invoice_id, words=row.text, quantity=row.quantity, unit_cents=each, cents=row.cents,
                 taxable=row.taxable,
             )
         )  # fmt: skip
@@ -169,12 +176,17 @@ def _keep_lines(db: Session, invoice_id: int, rows: tuple[LineRow, ...], pieces:
     db.flush()
 
 
+def _prices(lines: list[LineTyped]) -> list[int]:
+    """What one, or an hour, costs in each line [cents]."""
+    return [int(quantities.money(line.price).base) for line in lines if line.told]
+
+
 def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
     """Lines as typed, read and summed; every problem is told at once."""
     problems: dict[str, str] = {}
     rows = []
     for i, line in enumerate(lines):
-        if not (line.words.strip() or line.price.strip()):
+        if not line.told:
             continue
         try:
             quantity, said, each = _count(line.quantity)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlmodel import Session, case, exists, func, select
+from sqlmodel import Session, and_, exists, func, or_, select
 
 from shopapp.office import shopbook
 from shopapp.office.errors import NotHere
@@ -38,7 +38,6 @@ class InvoiceFacts:
         """What is still owed on it [cents]; nothing on a void one."""
         return 0 if self.void_on else self.total_cents - self.credited_cents - self.paid_cents
 
-
     def state(self, today: date) -> tuple[str, bool]:
         """The invoice's own word on the money track, and whether it is overdue."""
         if self.void_on:
@@ -67,38 +66,30 @@ class Owing:
 
 @dataclass(frozen=True)
 class ToBill:
-    """A job with finished pieces that stand on no bill; `waits` where the customer is billed once they are fetched."""
+    """A job with finished pieces that stand on no bill, by the customer's rule."""
 
     job_no: int
     customer: str
     title: str
     finished: int
     order_missing: bool
-    waits: bool
 
 
 def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
     """Jobs to bill, those longest in the book first; of closed ones too, so that none goes unbilled."""
-    gone = func.sum(case((Piece.custody == "gone", 1), else_=0))
+    by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", Customer.bill_when == "ready"))
     rows = db.exec(
-        select(
-            Job.no, Customer.name, Job.title, func.count(Piece.id), Customer.order_number, Job.order_number,
-            Customer.bill_when, gone,
-        )
+        select(Job.no, Customer.name, Job.title, func.count(Piece.id), Customer.order_number, Job.order_number)
         .join(Customer, Customer.id == Job.customer_id)
         .join(Piece, Piece.job_id == Job.id)
-        .where(
-            Piece.custody.in_(("shelf", "gone")), Job.ended.is_(None),
-            ~exists().where(BilledPiece.piece_id == Piece.id),
-        )
-        .group_by(Job.id, Job.no, Customer.id, Customer.name, Job.title, Customer.order_number, Job.order_number,
-                  Customer.bill_when)
+        .where(by_rule, Job.ended.is_(None), ~exists().where(BilledPiece.piece_id == Piece.id))
+        .group_by(Job.id, Job.no, Customer.id, Customer.name, Job.title, Customer.order_number, Job.order_number)
         .order_by(Job.no)
         .limit(most)
-    )  # fmt: skip
+    )
     return [
-        ToBill(no, customer, title, count, rule == "required" and not order, when == "fetched" and not int(left))
-        for no, customer, title, count, rule, order, when, left in rows
+        ToBill(no, customer, title, count, rule == "required" and not order)
+        for no, customer, title, count, rule, order in rows
     ]
 
 

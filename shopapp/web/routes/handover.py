@@ -5,7 +5,7 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import customers, handover, invoices, jobs, papers, payments, standing
+from shopapp.office import customers, handover, invoices, jobs, papers, payments, quotes, standing
 from shopapp.office.database import Session
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.tracks import FINAL
@@ -95,4 +95,5 @@ def _here(piece: PieceFacts) -> bool:
 def _money(desk: Desk, job: JobFacts) -> dict[str, Any]:
     held = sum(payment.left_cents for payment in payments.held(desk.db, job.id))
     tracks = standing.of_job(desk.db, job.id, now=desk.now)
-    return {"tracks": tracks, "held_cents": held, "unbilled": invoices.to_bill(desk.db, job.id)}
+    by_quote = None if standing.bills_of(desk.db, [job.id]) else quotes.agreed_quote(desk.db, job.id)
+    return {"tracks": tracks, "by_quote": by_quote, "held_cents": held, "unbilled": invoices.to_bill(desk.db, job.id)}

@@ -133,11 +133,11 @@ def _beside(form: Form, **names: str) -> Form:
     return form
 
 
-def _past_papers(desk: Desk, job: JobFacts) -> list[str]:
+def _past_papers(desk: Desk, job: JobFacts) -> list[customers.TaxPaperFacts]:
     """Certificates that do not free from tax today, where none does."""
     if customers.exempt_on(desk.db, job.customer_id, desk.today):
         return []
-    return [paper.reason() for paper in customers.tax_papers(desk.db, job.customer_id)]
+    return customers.tax_papers(desk.db, job.customer_id)
 
 
 def _drawn(desk: Desk, job: JobFacts) -> Form:

@@ -38,13 +38,14 @@ def pdf(desk: At, kind: str, number: str) -> Response:
     if mark in desk.request.headers.get("if-none-match", ""):
         return Response(status_code=304, headers={"ETag": mark})
     name, press = PRESSES[kind]
+    whom = sheet.party.name if hasattr(sheet, "party") else ""
     try:
         made = _bytes(desk, digest, press, sheet)
     except PressFailed as failed:
         return _not_pressed(desk, f"{name} {number}", failed)
     headers = {
         "ETag": mark, "Cache-Control": "private, no-cache", "Content-Security-Policy": POLICY,
-        "Content-Disposition": _named(f"{name} {number}, {sheet.party.name}"),
+        "Content-Disposition": _named(f"{name} {number}, {whom}"),
     }  # fmt: skip
     return Response(made, media_type="application/pdf", headers=headers)
 
