@@ -1,0 +1,17 @@
+"""The first screen: the rail with its tickets, and below it whom to call, what to bill, what lies behind."""
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from shopapp.office import parts, rail
+from shopapp.web.desk import At
+
+router = APIRouter()
+
+
+@router.get("/", name="rail.page")
+def page(desk: At) -> Response:
+    """Every job that hangs, in order of promised day."""
+    hangs = rail.rail(desk.db, now=desk.now)
+    no_parts = not parts.parts(desk.db)
+    return desk.page("rail/page.html", sheet="Rail", rail=hangs, no_parts=no_parts)

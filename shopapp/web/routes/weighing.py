@@ -1,0 +1,118 @@
+"""The weigh strip: one number on the phone, judged while it is typed, written down once."""
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from shopapp.office import cutting, jobs, shopbook, weighing
+from shopapp.office.database import Session
+from shopapp.office.jobs import PieceFacts
+from shopapp.office.shopbook import ScaleFacts
+from shopapp.office.weighing import Judged, Weighed
+from shopapp.web.desk import Asked, At, Desk, Sent
+from shopapp.web.forms import Form
+from shopapp.web.jobsheet import VERDICTS
+
+router = APIRouter()
+SCALE = "scale"
+"""The cookie that keeps which scale this browser used last."""
+A_YEAR = 366 * 24 * 3600
+HEADS = {"before": "weigh in", "between": "weigh between cuts", "after": "weigh out"}
+
+
+@router.get("/jobs/{no}/{n}/weigh", name="weighing.page")
+def page(desk: At, no: int, n: int, form: Asked) -> Response:
+    """The strip for one piece."""
+    return _strip(desk, no, n, form)
+
+
+@router.get("/jobs/{no}/{n}/weigh/judge", name="weighing.judge")
+def judge(desk: At, no: int, n: int, form: Asked) -> Response:
+    """What the typed weight says, if it were written down."""
+    piece = jobs.piece(desk.db, no, n)
+    return desk.fragment("weighing/page.html", "judge", judged=_judged(desk, piece, form), verdicts=VERDICTS)
+
+
+@router.post("/jobs/{no}/{n}/weigh", name="weighing.write")
+def write(desk: At, no: int, n: int, form: Sent) -> Response:
+    """Write the reading down, and go on to the twin that wants the same."""
+
+    def act(db: Session, by: int) -> str:
+        scale_id = form.key("scale", "Choose the scale that the piece lies on.")
+        typed, note = form.words("reading", "Type what the scale shows."), form.words("note")
+        form.check()
+        piece = jobs.piece(db, no, n)
+        weighing.weigh(
+            db, piece_id=piece.id, scale_id=scale_id or 0, phase=form["phase"], typed=typed,
+            zero_seen=form.ticked("zero_seen"), note=note, now=desk.now, by=by,
+        )  # fmt: skip
+        return _then(desk, db, piece, form["phase"])
+
+    answer = desk.submit(form, act, lambda: _strip(desk, no, n, form))
+    if answer.status_code == 303:
+        answer.set_cookie(SCALE, form["scale"], max_age=A_YEAR, samesite="lax", httponly=True)
+    return answer
+
+
+@router.post("/jobs/{no}/{n}/strike", name="weighing.strike")
+def strike(desk: At, no: int, n: int, form: Sent) -> Response:
+    """Strike a wrong reading through."""
+
+    def act(db: Session, by: int) -> str:
+        own = {row.id for row in weighing.readings(db, jobs.piece(db, no, n).id)}
+        reading_id, reason = form.key("struck"), form.words("reason")
+        if reading_id not in own:
+            form.problems["struck"] = "Choose the reading that is wrong."
+        form.check()
+        weighing.strike(db, reading_id=reading_id or 0, reason=reason, now=desk.now, by=by)
+        return desk.url("weighing.page", no=no, n=n)
+
+    return desk.submit(form, act, lambda: _strip(desk, no, n, Form(), strike=form))
+
+
+def _then(desk: Desk, db: Session, piece: PieceFacts, phase: str) -> str:
+    """Where to go on: to the twin that still wants the same weight, else to the job."""
+    every = jobs.pieces(db, piece.job_id)
+    waiting = weighing.still_to_weigh(every, weighing.of_pieces(db, every), phase) if phase != "between" else []
+    if waiting:
+        return desk.url("weighing.page", no=piece.job_no, n=waiting[0].n)
+    return desk.url("jobs.page", no=piece.job_no)
+
+
+def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) -> Response:
+    piece = jobs.piece(desk.db, no, n)
+    every = jobs.pieces(desk.db, piece.job_id)
+    weighed = weighing.of_pieces(desk.db, every)
+    mine, scales = weighed[piece.id], shopbook.scales(desk.db)
+    form.typed.setdefault("phase", _phase(mine))
+    form.typed.setdefault("scale", _offered(desk, mine, scales))
+    strike = strike or Form()
+    return desk.page(
+        "weighing/page.html", sheet="Scale", here="job", job_no=no, piece=piece, form=form, strike=strike,
+        scales=scales, weighed=mine, head=HEADS.get(form["phase"], "weigh"), judged=_judged(desk, piece, form),
+        twins=[(one, weighed[one.id]) for one in every if one.id != piece.id and one.part == piece.part][:3],
+        verdicts=VERDICTS, plan=cutting.plan(desk.db, piece.job_id, piece.variant_id or 0),
+        standing=[row for row in weighing.readings(desk.db, piece.id) if row.struck is None],
+        problems=form.problems or strike.problems,
+    )  # fmt: skip
+
+
+def _judged(desk: Desk, piece: PieceFacts, form: Form) -> Judged:
+    return weighing.judge(
+        desk.db, piece=piece, scale_id=form.key("scale"), phase=form["phase"], typed=form["reading"]
+    )  # fmt: skip
+
+
+def _phase(mine: Weighed) -> str:
+    """Which weight is wanted now; none where both are written down."""
+    if mine.before is None:
+        return "before"
+    return "after" if mine.after is None else ""
+
+
+def _offered(desk: Desk, mine: Weighed, scales: list[ScaleFacts]) -> str:
+    """The scale it was weighed in on, else the one that this browser used last, else the only one."""
+    if mine.before:
+        return str(mine.before.scale_id)
+    kept = desk.request.cookies.get(SCALE, "")
+    known = [str(scale.id) for scale in scales]
+    return kept if kept in known else known[0] if len(known) == 1 else ""
