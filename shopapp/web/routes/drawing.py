@@ -14,6 +14,7 @@ from shopapp.office import cutting, drawing, parts
 from shopapp.office.cutting import Tried
 from shopapp.office.database import Session
 from shopapp.office.drawing import BodyTyped, KeepTyped, Typed
+from shopapp.office.errors import NotHere
 from shopapp.office.parts import VariantFacts
 from shopapp.papers.section import section_svg
 from shopapp.web.desk import Asked, At, Desk, Sent
@@ -59,21 +60,24 @@ def sizes(desk: At, variant_id: int, form: Asked) -> Response:
     """The size fields of a row whose kind was changed; sizes that both kinds ask for keep their text."""
     variant = parts.variant(desk.db, variant_id)
     body = read(form, variant.unit)
-    row = _rows(body)[min(form.whole("row", 0, MOST_ROWS), len(body.parts) - 1)]
-    return desk.fragment("drawing/page.html", "sizes", row=row, form=form, unit=body.unit)
+    at = form.whole("row", 0, MOST_ROWS)
+    if at >= len(body.parts):
+        raise NotHere("The form has no such row. Open the drawing again.")
+    row = _rows(body)[at]
+    return _fragment(desk, "sizes", variant, form, body.unit, row=row)
 
 
 @router.get("/variants/{variant_id}/drawing/more", name="drawing.more")
 def more(desk: At, variant_id: int, form: Asked) -> Response:
     """One more empty row, live."""
     variant = parts.variant(desk.db, variant_id)
-    body = grown(read(form, variant.unit), form["add"])
-    block = "keep" if form["add"] == "keep" else "part"
-    context = {"row": _rows(body)[-1]} if block == "part" else {"at": len(body.keeps) - 1}
-    return desk.fragment(
-        "drawing/page.html", block, form=form, unit=body.unit, kinds=_kinds(), keeps=list(drawing.KEEPS.items()),
-        variant=variant, **context,
-    )  # fmt: skip
+    body = read(form, variant.unit)
+    more = grown(body, form["add"])
+    if len(more.keeps) > len(body.keeps):
+        return _fragment(desk, "keep", variant, form, body.unit, at=len(body.keeps))
+    if len(more.parts) > len(body.parts):
+        return _fragment(desk, "part", variant, form, body.unit, row=_rows(more)[-1])
+    return Response()
 
 
 @router.post("/variants/{variant_id}/drawing/more", name="drawing.grow")
@@ -154,6 +158,13 @@ def _drawn(variant: VariantFacts, body: BodyTyped) -> dict[str, Any]:
         "variant": variant, "drawing": svg, "removal": tried.removal, "waiting": waiting,
         "refusal": tried.problems.get("", ""),
     }  # fmt: skip
+
+
+def _fragment(desk: Desk, block: str, variant: VariantFacts, form: Form, unit: str, **context: Any) -> Response:
+    return desk.fragment(
+        "drawing/page.html", block, variant=variant, form=form, unit=unit, kinds=_kinds(),
+        keeps=list(drawing.KEEPS.items()), **context,
+    )  # fmt: skip
 
 
 def _page(desk: Desk, variant: VariantFacts, body: BodyTyped, form: Form) -> Response:
