@@ -1,16 +1,17 @@
 """What corrects an invoice without changing it: a void that keeps its number, a credit note with its own."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from sqlmodel import Session, select
+from sqlmodel import Session, func, select
 
 from shopapp.bench import money, quantities
 from shopapp.bench.errors import BenchError
 from shopapp.office import customers, history, jobs, ledger, numbering, papers, pricing, quotes, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.credit import CreditSheet
-from shopapp.office.sheets.money import LineRow
+from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice
 
 
@@ -59,7 +60,9 @@ def credit(db: Session, *, no: int, amount: str, reason: str, now: datetime, by:
     except BenchError as refusal:
         raise TryAgain({"amount": str(refusal)}) from refusal
     sheet = papers.sheet(db, "invoice", str(no))[0]
-    totals = pricing.taxed(net, net, sheet.totals.tax_percent, sheet.totals.tax_percent == "0")
+    totals = _with_the_last_cent(
+        pricing.taxed(net, net, sheet.totals.tax_percent, sheet.totals.tax_percent == "0"), invoice, _back(db, invoice)
+    )
     if not reason.strip():
         raise TryAgain({"reason": "Write why the money is taken back; it stands on the credit note."})
     if invoice.void_on or not 0 < totals.total_cents <= invoice.total_cents - invoice.credited_cents:
@@ -83,3 +86,19 @@ def credit(db: Session, *, no: int, amount: str, reason: str, now: datetime, by:
     words = f"credit note {number} on invoice {no}: {money.show(totals.total_cents, shop.currency)}"
     history.write(db, now=now, by=by, act="credited", words=words, job_id=job.id)
     return number
+
+
+def _back(db: Session, invoice: InvoiceFacts) -> tuple[int, int]:
+    """Net and tax that were taken back from an invoice so far [cents]."""
+    sums = select(func.sum(CreditNote.net_cents), func.sum(CreditNote.tax_cents))
+    net, tax = db.exec(sums.where(CreditNote.invoice_id == invoice.id)).one()
+    return int(net or 0), int(tax or 0)
+
+
+def _with_the_last_cent(totals: Totals, invoice: InvoiceFacts, back: tuple[int, int]) -> Totals:
+    """Each note rounds its own tax; the one that takes the rest takes the rest of the tax, and none takes more."""
+    net, tax = back
+    rest = invoice.tax_cents - tax
+    if net + totals.net_cents == invoice.net_cents or totals.tax_cents > rest:
+        return replace(totals, tax_cents=rest, total_cents=totals.net_cents + rest)
+    return totals

@@ -42,6 +42,8 @@ def pay(
     if invoice and invoice.void_on:
         raise InTheWay(f"Invoice {invoice.no} is void. Take the payment on the invoice that stands.")
     job = jobs.by_id(db, job_id)
+    if invoice and invoice.job_id != job_id:
+        raise InTheWay(f"Invoice {invoice.no} belongs to job {invoice.job_no}. Take its payment there.")
     row = Payment(
         customer_id=job.customer_id, job_id=job_id, cents=cents, how=how, reference=reference.strip(), paid_on=day,
         by_id=by, at=now,

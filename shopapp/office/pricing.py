@@ -13,7 +13,6 @@ from shopapp.office.errors import TryAgain
 from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.shopbook import ShopFacts
 
-
 MOST_CENTS = 10**11
 """What no paper comes to; far below what the tables can hold."""
 

@@ -79,6 +79,8 @@ def keep_draft(db: Session, *, job_id: int, typed: PricingTyped, now: datetime, 
     row.net_cents, row.total_cents = told.totals.net_cents, told.totals.total_cents
     db.add(row)
     db.flush()
+    words = f"quote {row.revision} drawn up: {row.minutes} min"
+    history.write(db, now=now, by=by, act="drawn up", words=words, job_id=job_id)
     return row.id
 
 

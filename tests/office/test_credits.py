@@ -1,0 +1,105 @@
+"""What corrects a bill without changing it."""
+
+import pytest
+from sqlmodel import Session
+
+from shopapp.office import customers, history, invoices, ledger, papers, payments
+from shopapp.office.credits import credit, void
+from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.invoices import LineTyped
+from tests.cast import TODAY
+from tests.makers import Shop, finished_job, make_job
+
+
+def bill(db: Session, shop: Shop, price: str = "10") -> int:
+    job = make_job(db, shop)
+    return invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", price)], **shop.at())
+
+
+def test_a_void_bill_keeps_its_number_and_frees_its_pieces(db: Session, shop: Shop) -> None:
+    job = finished_job(db, shop)
+    lines = invoices.draft_lines(db, job.id, now=shop.at()["now"])
+    first = invoices.issue(db, job_id=job.id, lines=lines, **shop.at())
+    void(db, no=first, reason="wrong address", **shop.at())
+    assert len(invoices.to_bill(db, job.id)) == 2
+    second = invoices.issue(db, job_id=job.id, lines=lines, **shop.at())
+    assert [(one.no, one.void_reason, one.due_cents) for one in ledger.of_job(db, job.id)] == [
+        (second, "", 7350), (first, "wrong address", 0),
+    ]  # fmt: skip
+    assert papers.sheet(db, "invoice", str(first))[0].number == first
+
+
+def test_a_void_says_why_and_comes_once(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    with pytest.raises(TryAgain, match="Write why it is void"):
+        void(db, no=no, reason=" ", **shop.at())
+    void(db, no=no, reason="twice written", **shop.at())
+    with pytest.raises(InTheWay, match="void already"):
+        void(db, no=no, reason="again", **shop.at())
+    with pytest.raises(NotHere):
+        void(db, no=999, reason="x", **shop.at())
+
+
+def test_a_bill_on_which_money_moved_is_credited_and_not_voided(db: Session, shop: Shop) -> None:
+    paid, credited = bill(db, shop), bill(db, shop)
+    job_id = ledger.by_no(db, paid).job_id
+    payments.pay(db, job_id=job_id, amount="1", how="cash", invoice_no=paid, **shop.at())
+    credit(db, no=credited, amount="1", reason="late", **shop.at())
+    for no in (paid, credited):
+        with pytest.raises(InTheWay, match="credit note instead"):
+            void(db, no=no, reason="x", **shop.at())
+
+
+def test_a_credit_takes_its_tax_back_with_it(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    assert credit(db, no=no, amount="4", reason="spoiled one", **shop.at()) == 1
+    facts = ledger.by_no(db, no)
+    assert (facts.credited_cents, facts.due_cents) == (420, 630)
+    sheet, _ = papers.sheet(db, "credit", "1")
+    assert (sheet.invoice_number, sheet.totals.tax_cents, sheet.totals.total_cents) == (no, 20, 420)
+    assert history.of_job(db, facts.job_id)[0].act == "credited"
+
+
+def test_the_tax_is_that_of_the_bill_and_not_of_the_day(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    customers.add_tax_paper(
+        db, customer_id=ledger.by_no(db, no).customer_id, number="X", issuer="", valid_from=TODAY, valid_to=TODAY,
+        **shop.at(),
+    )  # fmt: skip
+    credit(db, no=no, amount="4", reason="late", **shop.at())
+    assert ledger.by_no(db, no).credited_cents == 420
+
+
+@pytest.mark.parametrize("price", ["10", "157.67", "0.31", "9.99"])
+def test_a_bill_can_be_taken_back_in_parts_to_the_last_cent(db: Session, shop: Shop, price: str) -> None:
+    no = bill(db, shop, price)
+    net = ledger.by_no(db, no).net_cents
+    parts = [net // 3, net // 3, net - 2 * (net // 3)]
+    for cents in parts:
+        credit(db, no=no, amount=f"{cents / 100:.2f}", reason="in parts", **shop.at())
+    facts = ledger.by_no(db, no)
+    assert (facts.credited_cents, facts.due_cents) == (facts.total_cents, 0)
+
+
+@pytest.mark.parametrize(
+    ("told", "field"),
+    [
+        ({"amount": "10.01"}, "amount"),
+        ({"amount": "0"}, "amount"),
+        ({"amount": "all"}, "amount"),
+        ({"reason": ""}, "reason"),
+    ],
+)
+def test_no_more_is_taken_back_than_was_asked(db: Session, shop: Shop, told: dict[str, str], field: str) -> None:
+    no = bill(db, shop)
+    with pytest.raises(TryAgain) as refusal:
+        credit(db, no=no, **{"amount": "1", "reason": "late", **told}, **shop.at())
+    assert set(refusal.value.problems) == {field}
+    assert ledger.by_no(db, no).credited_cents == 0
+
+
+def test_nothing_is_taken_back_from_a_void_bill(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    void(db, no=no, reason="x", **shop.at())
+    with pytest.raises(TryAgain):
+        credit(db, no=no, amount="1", reason="late", **shop.at())
