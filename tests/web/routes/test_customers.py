@@ -1,0 +1,128 @@
+"""Customers: found, entered with a name and a phone, and all that hangs on one."""
+
+from shopapp.office import customers, invoices
+from tests import cast, makers
+from tests.web.conftest import LiveShop
+
+ENOUGH = {
+    "name": "Whinstone Quarry", "phone": "555 0322", "bill_when": "ready", "order_number": "none", "terms_days": "0",
+}  # fmt: skip
+
+
+def make_customer(shop: LiveShop, **told: object) -> int:
+    with shop.database.writing() as db:
+        return makers.make_customer(db, shop.maker, **told)
+
+
+def test_a_name_and_a_phone_are_enough(shop: LiveShop) -> None:
+    answer = shop.post("/customers/new", **ENOUGH)
+    assert answer.status_code == 303
+    page = shop.get(answer.headers["location"]).text
+    assert "Whinstone Quarry" in page
+    assert "No job yet" in page
+    assert "/ask?customer=" in page
+
+
+def test_the_rest_is_kept_as_well(shop: LiveShop) -> None:
+    told = {"terms_days": "45", "order_number": "required", "deposit_percent": "40", "address": "Pit Lane 1"}
+    page = shop.get(shop.post("/customers/new", **{**ENOUGH, **told}).headers["location"]).text
+    for words in ("account, 45 days", "no bill without one", "40 %", "Pit Lane 1"):
+        assert words in page
+
+
+def test_without_a_phone_the_typed_text_comes_back(shop: LiveShop) -> None:
+    answer = shop.post("/customers/new", **{**ENOUGH, "phone": "", "name": "<script>x</script>"})
+    assert answer.status_code == 422
+    assert "Write a phone number" in answer.text
+    assert "&lt;script&gt;x&lt;/script&gt;" in answer.text
+    assert "<script>x" not in answer.text
+
+
+def test_odd_terms_are_asked_about_beside_their_fields(shop: LiveShop) -> None:
+    answer = shop.post("/customers/new", **{**ENOUGH, "terms_days": "soon", "deposit_percent": "much"})
+    assert answer.status_code == 422
+    assert 'id="f-terms_days-problem"' in answer.text
+    answer = shop.post("/customers/new", **{**ENOUGH, "deposit_percent": "much"})
+    assert 'id="f-deposit_percent-problem"' in answer.text
+
+
+def test_sent_twice_is_entered_once(shop: LiveShop) -> None:
+    places = {shop.post("/customers/new", **ENOUGH, once="c-1").headers["location"] for _ in range(2)}
+    assert len(places) == 1
+    with shop.database.reading() as db:
+        assert len(customers.listing(db)) == 1
+
+
+def test_the_list_finds_without_accents_or_case(shop: LiveShop) -> None:
+    make_customer(shop, name="Café Übermühle", phone="555-0399")
+    make_customer(shop)
+    page = shop.get("/customers", like="uberm").text
+    assert "Café Übermühle" in page
+    assert "Cobbet Cider Mill" not in page
+    assert "Nobody of that name" in shop.get("/customers", like="zzz").text
+
+
+def test_an_empty_book_says_what_to_do(shop: LiveShop) -> None:
+    assert "A name and a phone are enough" in shop.get("/customers").text
+
+
+def test_a_long_list_is_turned_page_by_page(shop: LiveShop) -> None:
+    for n in range(55):
+        make_customer(shop, name=f"Mill {n:02}", contact="", phone=f"555-1{n:03}")
+    first = shop.get("/customers").text
+    assert "Mill 49" in first
+    assert "Mill 50" not in first
+    rest = shop.get("/customers", after="Mill 49 ").text
+    assert "Mill 50" in rest
+    assert "Mill 49" not in rest
+
+
+def test_a_customer_shows_jobs_bills_and_what_is_owed(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+        lines = invoices.draft_lines(db, job.id, now=shop.now)
+        number = invoices.issue(db, job_id=job.id, lines=lines, now=shop.now, by=shop.by)
+    page = shop.get(f"/customers/{job.customer_id}").text
+    assert f'href="/jobs/{job.no}"' in page
+    assert "skim press plates" in page
+    assert f'href="/invoices/{number}"' in page
+    # 40 + 10 + 2 x 10 min at $60.00 an hour are $70.00, and 5 % tax on it.
+    assert page.count("$73.50") >= 3
+
+
+def test_a_customer_is_written_over(shop: LiveShop) -> None:
+    customer_id = make_customer(shop)
+    told = {**ENOUGH, "name": "Cobbet's Mill", "phone": "555-0999"}
+    assert shop.post(f"/customers/{customer_id}", **told).status_code == 303
+    assert "Cobbet&#39;s Mill" in shop.get(f"/customers/{customer_id}").text
+
+
+def test_a_refused_change_keeps_the_form_open_with_its_words(shop: LiveShop) -> None:
+    customer_id = make_customer(shop)
+    answer = shop.post(f"/customers/{customer_id}", **{**ENOUGH, "name": "", "note": "calls at six"})
+    assert answer.status_code == 422
+    assert "calls at six" in answer.text
+    assert "Write the customer&#39;s name" in answer.text
+
+
+def test_a_certificate_is_added_and_one_that_ran_out_says_so(shop: LiveShop) -> None:
+    customer_id = make_customer(shop)
+    told = {"number": "EX-77", "issuer": "the county"}
+    path = f"/customers/{customer_id}/tax-papers"
+    assert shop.post(path, **told, valid_from="2030-01-01", valid_to="2031-03-03").status_code == 303
+    assert "3 Mar 2031, ran out" in " ".join(shop.get(f"/customers/{customer_id}").text.split())
+    assert shop.post(path, **told, valid_from="2031-01-01", valid_to=str(cast.TODAY)).status_code == 303
+    assert shop.get(f"/customers/{customer_id}").text.count("ran out") == 1
+
+
+def test_a_certificate_that_ends_before_it_begins_is_asked_about(shop: LiveShop) -> None:
+    path = f"/customers/{make_customer(shop)}/tax-papers"
+    answer = shop.post(path, number="EX-78", issuer="", valid_from="2031-01-01", valid_to="2030-01-01")
+    assert answer.status_code == 422
+    assert "ends before it begins" in answer.text
+    assert 'value="EX-78"' in answer.text
+
+
+def test_a_customer_who_is_not_in_the_book_is_told_so(shop: LiveShop) -> None:
+    assert shop.get("/customers/99").status_code == 404
+    assert shop.post("/customers/99", **ENOUGH).status_code == 404
