@@ -35,7 +35,7 @@ class House:
     def move_in(self, file: Path, clock: Callable[[], datetime]) -> None:
         """Work with this book and this clock from now on."""
         self.database.engine.dispose()
-        self.database.engine = Database(sqlite_url(file)).engine
+        vars(self.database).update(vars(Database(sqlite_url(file))))
         self.clock = clock
         self.app.state.wall.forget()
 

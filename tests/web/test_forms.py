@@ -1,0 +1,103 @@
+"""A form reads its fields and gathers what wants mending, losing nothing."""
+
+from datetime import date
+
+import pytest
+
+from shopapp.office.errors import TryAgain
+from shopapp.web.forms import LONGEST, Form
+
+
+def form(**typed: str) -> Form:
+    return Form(typed=typed)
+
+
+def test_what_was_not_typed_is_empty() -> None:
+    assert form()["who"] == ""
+    assert form().words("who") == ""
+    assert form().all("ticks") == []
+    assert not form().ticked("zero")
+    assert form(zero="yes").ticked("zero")
+
+
+def test_needed_words_are_asked_for() -> None:
+    sent = form(name="  ")
+    assert sent.words("name", "A name, please.") == ""
+    assert sent.problems == {"name": "A name, please."}
+
+
+def test_words_without_end_are_not_taken() -> None:
+    sent = form(note="x" * (LONGEST + 1), fits="x" * LONGEST)
+    sent.words("fits")
+    assert sent.problems == {}
+    sent.words("note")
+    assert "Shorten it" in sent.problems["note"]
+
+
+def test_a_day_is_read_as_year_month_day() -> None:
+    assert form(on="2026-03-31").day("on") == date(2026, 3, 31)
+    assert form().day("on") is None
+    for text in ("31.3.2026", "2026-02-30", "soon"):
+        sent = form(on=text)
+        assert sent.day("on") is None
+        assert "year-month-day" in sent.problems["on"]
+
+
+def test_a_whole_number_keeps_within_its_limits() -> None:
+    assert form(n=" 7 ").whole("n") == 7
+    assert form().whole("n", empty=30) == 30
+    for text in ("400", "0", "1.5", "many"):
+        sent = form(n=text)
+        sent.whole("n", 1, 365)
+        assert sent.problems["n"]
+
+
+def test_money_is_whole_cents() -> None:
+    assert form(price="$1,234.50").cents("price") == 123450
+    assert form().cents("price", empty=5) == 5
+    sent = form(price="dear")
+    assert sent.cents("price") == 0
+    assert sent.problems["price"]
+
+
+def test_minutes_are_read_as_spoken() -> None:
+    assert form(took="1h 30").minutes("took") == 90
+    sent = form(took="a while")
+    sent.minutes("took")
+    assert sent.problems["took"]
+
+
+def test_a_row_is_named_by_a_plain_number() -> None:
+    assert form(scale="12").key("scale") == 12
+    for text in ("", "x", "-1", "9" * 12, "1.0"):
+        sent = form(scale=text)
+        assert sent.key("scale", "Which scale?") is None
+        assert sent.problems == {"scale": "Which scale?"}
+    assert form(scale="x").key("scale") is None
+
+
+def test_one_of_several_is_one_of_them() -> None:
+    assert form(unit="mm").one_of("unit", ("in", "mm"), "Which?") == "mm"
+    sent = form(unit="ell")
+    sent.one_of("unit", ("in", "mm"), "Which?")
+    assert sent.problems == {"unit": "Which?"}
+
+
+def test_a_form_with_problems_stops_and_one_without_goes_on() -> None:
+    form().check()
+    sent = form(n="x")
+    sent.whole("n")
+    with pytest.raises(TryAgain) as refusal:
+        sent.check()
+    assert refusal.value.problems == sent.problems
+
+
+def test_a_verbs_problems_stand_beside_those_of_reading() -> None:
+    sent = form()
+    sent.problems["a"] = "First."
+    sent.take(TryAgain({"b": "Second."}))
+    assert sent.problems == {"a": "First.", "b": "Second."}
+
+
+def test_every_form_has_a_key_of_its_own() -> None:
+    assert len({Form().once for _ in range(100)}) == 100
