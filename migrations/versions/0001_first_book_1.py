@@ -31,9 +31,9 @@ def upgrade() -> None:
         sa.Column("order_number", sa.String(), nullable=False),
         sa.Column("deposit_percent", sa.String(), nullable=False),
         sa.Column("note", sa.Text(), nullable=False),
-        sa.CheckConstraint("bill_when IN ('ready', 'fetched')", name="ck_customer_bill_when"),
-        sa.CheckConstraint("order_number IN ('none', 'wanted', 'required')", name="ck_customer_order_number"),
-        sa.CheckConstraint("terms_days >= 0", name="ck_customer_terms_days"),
+        sa.CheckConstraint("bill_when IN ('ready', 'fetched')", name=op.f("ck_customer_bill_when")),
+        sa.CheckConstraint("order_number IN ('none', 'wanted', 'required')", name=op.f("ck_customer_order_number")),
+        sa.CheckConstraint("terms_days >= 0", name=op.f("ck_customer_terms_days")),
         sa.PrimaryKeyConstraint("id", name="pk_customer"),
     )
     with op.batch_alter_table("customer", schema=None) as batch_op:
@@ -47,7 +47,7 @@ def upgrade() -> None:
         sa.Column("resolution", sa.String(), nullable=False),
         sa.Column("good_to", sa.String(), nullable=False),
         sa.Column("in_use", sa.Boolean(), nullable=False),
-        sa.CheckConstraint("unit IN ('in', 'mm')", name="ck_instrument_unit"),
+        sa.CheckConstraint("unit IN ('in', 'mm')", name=op.f("ck_instrument_unit")),
         sa.PrimaryKeyConstraint("id", name="pk_instrument"),
         sa.UniqueConstraint("name", name="uq_instrument_name"),
     )
@@ -69,8 +69,8 @@ def upgrade() -> None:
         sa.Column("motor_kw", sa.String(), nullable=False),
         sa.Column("screw", sa.String(), nullable=False),
         sa.Column("in_use", sa.Boolean(), nullable=False),
-        sa.CheckConstraint("dial IN ('radius', 'diameter')", name="ck_machine_dial"),
-        sa.CheckConstraint("chuck_limit > 0", name="ck_machine_chuck_limit"),
+        sa.CheckConstraint("dial IN ('radius', 'diameter')", name=op.f("ck_machine_dial")),
+        sa.CheckConstraint("chuck_limit > 0", name=op.f("ck_machine_chuck_limit")),
         sa.PrimaryKeyConstraint("id", name="pk_machine"),
         sa.UniqueConstraint("name", name="uq_machine_name"),
     )

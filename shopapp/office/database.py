@@ -20,12 +20,13 @@ class Database:
     def __init__(self, url: str) -> None:
         self.url = url
         self.engine = _engine(url)
+        self._readers = _readers(self.engine)
         self._one_writer = threading.Lock() if self.engine.dialect.name == "sqlite" else nullcontext()
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """A session that sees one moment of the book and writes nothing."""
-        with Session(self.engine, autoflush=False) as session:
+        with Session(self._readers, autoflush=False) as session:
             yield session
 
     @contextmanager
@@ -56,6 +57,11 @@ def _engine(url: str) -> Engine:
     event.listen(engine, "connect", _at_connect)
     event.listen(engine, "begin", _at_begin)
     return engine
+
+
+def _readers(engine: Engine) -> Engine:
+    """SQLite shows a reader one moment by itself; a server has to be asked for it."""
+    return engine if engine.dialect.name == "sqlite" else engine.execution_options(isolation_level="REPEATABLE READ")
 
 
 def _at_connect(raw: Any, _record: Any) -> None:

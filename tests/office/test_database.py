@@ -1,0 +1,99 @@
+"""Transactions: return keeps, raise undoes, nothing is lost, reading sees one moment."""
+
+import threading
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
+from sqlalchemy import text
+from sqlalchemy.exc import IntegrityError
+
+from shopapp.office.database import Database, sqlite_url
+from shopapp.office.migrating import migrate
+from shopapp.papers.places import migrations_dir
+
+COUNT = text("SELECT next_number FROM counter WHERE name = 'tally'")
+
+
+def begin(book: Database) -> None:
+    with book.writing() as db:
+        db.execute(text("INSERT INTO counter (name, next_number) VALUES ('tally', 0)"))
+
+
+def add(book: Database, times: int) -> None:
+    """Read, then write what was read and one more: what gets lost where two do it at one time."""
+    for _ in range(times):
+        with book.writing() as db:
+            seen = db.execute(COUNT).scalar_one()
+            db.execute(text("UPDATE counter SET next_number = :next WHERE name = 'tally'"), {"next": seen + 1})
+
+
+def tally(book: Database) -> int:
+    with book.reading() as db:
+        return db.execute(COUNT).scalar_one()
+
+
+def test_eight_at_once_lose_none_of_eight_hundred(book: Database) -> None:
+    begin(book)
+    threads = [threading.Thread(target=add, args=(book, 100)) for _ in range(8)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert tally(book) == 800
+
+
+def test_two_programs_on_one_file_lose_nothing_either(book: Database, tmp_path: Path) -> None:
+    begin(book)
+    other = Database(sqlite_url(tmp_path / "shop.db"))  # with its own lock, as another process has
+    threads = [threading.Thread(target=add, args=(one, 50)) for one in (book, other)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    other.close()
+    assert tally(book) == 100
+
+
+def test_raising_undoes_everything(book: Database) -> None:
+    begin(book)
+    with suppress(ZeroDivisionError), book.writing() as db:
+        db.execute(text("UPDATE counter SET next_number = 9"))
+        raise ZeroDivisionError
+    assert tally(book) == 0
+
+
+def reads_one_moment(book: Database) -> list[int]:
+    begin(book)
+    with book.reading() as db:
+        seen = [db.execute(COUNT).scalar_one()]
+        add(book, 1)
+        seen.append(db.execute(COUNT).scalar_one())
+    return [*seen, tally(book)]
+
+
+def test_reading_sees_one_moment_while_others_write(book: Database) -> None:
+    assert reads_one_moment(book) == [0, 0, 1]
+
+
+def test_reading_sees_one_moment_on_a_server_too(empty_postgres_url: str) -> None:
+    book = Database(empty_postgres_url)
+    migrate(book, migrations_dir())
+    assert reads_one_moment(book) == [0, 0, 1]
+    book.close()
+
+
+def test_foreign_keys_hold(book: Database) -> None:
+    with pytest.raises(IntegrityError), book.writing() as db:
+        db.execute(text("INSERT INTO billed_piece (piece_id, invoice_id) VALUES (1, 1)"))
+
+
+def test_a_file_is_told_what_it_must_be_told(book: Database) -> None:
+    with book.reading() as db:
+        said = {name: db.execute(text(f"PRAGMA {name}")).scalar_one() for name in ("foreign_keys", "journal_mode")}
+        assert said == {"foreign_keys": 1, "journal_mode": "wal"}
+        assert db.execute(text("PRAGMA synchronous")).scalar_one() == 2  # full
+
+
+def test_a_file_is_named_as_an_address(tmp_path: Path) -> None:
+    assert sqlite_url(tmp_path / "a b.db") == f"sqlite:///{tmp_path}/a b.db"

@@ -1,0 +1,182 @@
+"""The day book: every verb writes its line, with who and when."""
+
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from sqlmodel import Session, func, select
+
+from shopapp import office
+from shopapp.office import history, intake, invoices, jobs, parts, quotes
+from shopapp.office.invoices import LineTyped
+from shopapp.office.jobs import JobFacts, PieceAsk
+from shopapp.office.tables.history import Event
+from tests import cast, makers
+from tests.makers import AN_HOUR, Shop
+
+LATER = cast.NOON + timedelta(hours=1)
+#: What belongs to other verbs and writes its line there.
+PARTS_OF_VERBS = {"papers.freeze"}
+
+
+@dataclass
+class World:
+    """A shop with one job, for verbs to act on."""
+
+    db: Session
+    shop: Shop
+    job: JobFacts
+
+    @property
+    def piece(self) -> int:
+        """The first piece of the job."""
+        return makers.pieces_of(self.db, self.job)[0].id
+
+    @property
+    def variant(self) -> int:
+        """The plain plate."""
+        return makers.the_plain_plate(self.db, self.shop)
+
+    def taken_in(self) -> int:
+        """The first piece, in the rack."""
+        return makers.take_everything_in(self.db, self.shop, self.job)[0].id
+
+    def bill(self) -> int:
+        """An issued invoice."""
+        lines = [LineTyped("work", "1", "10")]
+        return invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at())
+
+    def reading(self) -> int:
+        """A weight before."""
+        (piece, _) = makers.take_everything_in(self.db, self.shop, self.job)
+        return makers.weigh(self.db, self.shop, piece, "before", "26.5")
+
+    def draft(self) -> int:
+        """A price sheet, drawn up."""
+        return quotes.keep_draft(self.db, job_id=self.job.id, typed=AN_HOUR, **self.shop.at())
+
+    def quoted(self) -> int:
+        """An issued quote."""
+        makers.quote(self.db, self.shop, self.job)
+        return quotes.of_job(self.db, self.job.id)[0].id
+
+    def stop(self) -> int:
+        """An open question."""
+        verb = verbs()["questions.stop"]
+        return verb(self.db, job_id=self.job.id, waits_for="customer", question="13 mm?", **self.shop.at())
+
+    def checked(self) -> int:
+        """The job with every piece checked; gives its row."""
+        makers.cut(self.db, self.shop, self.agreed())
+        return self.job.id
+
+    def agreed(self) -> list[Any]:
+        """The pieces of the job, in the rack and agreed."""
+        makers.agree(self.db, self.shop, self.job)
+        return makers.take_everything_in(self.db, self.shop, self.job)
+
+    def shelved(self) -> dict[str, Any]:
+        """A piece on the shelf, and who takes it."""
+        job_id = self.checked()
+        intake.move(self.db, piece_id=self.piece, to="shelf", **self.shop.at())
+        return {"job_id": job_id, "piece_ids": [self.piece], "taken_by": "Marn"}
+
+
+TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
+    "people.add": lambda w: cast.SECOND,
+    "shopbook.change": lambda w: {"phone": "1"},
+    "shopbook.add_rate": lambda w: {"valid_from": date(2031, 1, 1), "cents_per_hour": 1},
+    "shopbook.add_tax": lambda w: {"valid_from": date(2031, 1, 1), "percent": "7"},
+    "shopbook.add_scale": lambda w: {"name": "crane", "unit": "kg", "division": "1", "capacity": "500"},
+    "customers.keep": lambda w: cast.WALK_IN,
+    "customers.add_tax_paper": lambda w: {
+        "customer_id": w.job.customer_id, "number": "X", "issuer": "", "valid_from": cast.TODAY, "valid_to": cast.TODAY,
+    },
+    "parts.keep_part": lambda w: {"name": "sieve ring"},
+    "parts.keep_variant": lambda w: {**cast.LIPPED, **cast.STEEL, "part_id": parts.parts(w.db)[0][0].id},
+    "cutting.keep_body": lambda w: {"variant_id": w.variant, "typed": cast.GUARDED},
+    "cutting.keep_cuts": lambda w: {"job_id": w.job.id, "variant_id": w.variant, "typed": cast.SKIM},
+    "jobs.open_job": lambda w: {"customer_id": w.job.customer_id, "title": "another"},
+    "jobs.change": lambda w: {"job_id": w.job.id, "title": "other words"},
+    "jobs.add_piece": lambda w: {"job_id": w.job.id, "ask": PieceAsk()},
+    "jobs.end": lambda w: {"job_id": w.job.id, "how": "called_off", "reason": "found one"},
+    "jobs.spend": lambda w: {"job_id": w.job.id, "minutes": 5},
+    "intake.take_in": lambda w: {"piece_id": w.piece, "sign_id": parts.variant(w.db, w.variant).signs[0].id},
+    "intake.move": lambda w: {"piece_id": w.taken_in(), "to": "sent_back", "reason": "cracked"},
+    "questions.stop": lambda w: {"job_id": w.job.id, "waits_for": "customer", "question": "13 mm?"},
+    "questions.ask_again": lambda w: {"stop_id": w.stop(), "next_on": None},
+    "questions.answer": lambda w: {"stop_id": w.stop(), "words": "yes"},
+    "sizes.measure": lambda w: {
+        "piece_id": w.piece, "name": "web", "typed": "1", "unit": "in", "instrument": "rule",
+    },
+    "weighing.weigh": lambda w: {
+        "piece_id": w.taken_in(), "scale_id": w.shop.scales["spring"], "phase": "before", "typed": "26",
+    },
+    "weighing.strike": lambda w: {"reading_id": w.reading(), "reason": "tag"},
+    "quotes.keep_draft": lambda w: {"job_id": w.job.id, "typed": AN_HOUR},
+    "quotes.issue": lambda w: {"quote_id": w.draft()},
+    "quotes.go_ahead": lambda w: {"job_id": w.job.id, "said_by": "Marn", "how": "phone"},
+    "quotes.turn_down": lambda w: {"quote_id": w.quoted()},
+    "handover.announce": lambda w: {"job_id": w.checked()},
+    "handover.call": lambda w: {"job_id": w.job.id, "outcome": "told"},
+    "handover.hand_over": lambda w: w.shelved(),
+    "invoices.issue": lambda w: {"job_id": w.job.id, "lines": [LineTyped("work", "1", "10")]},
+    "credits.void": lambda w: {"no": w.bill(), "reason": "x"},
+    "credits.credit": lambda w: {"no": w.bill(), "amount": "1", "reason": "x"},
+    "payments.pay": lambda w: {"job_id": w.job.id, "amount": "5", "how": "cash"},
+}  # fmt: skip
+
+
+def verbs() -> dict[str, Callable[..., Any]]:
+    """Every public function of the office that is told when and by whom."""
+    found: dict[str, Callable[..., Any]] = {}
+    for module in pkgutil.iter_modules(office.__path__):
+        room = importlib.import_module(f"{office.__name__}.{module.name}")
+        for name, function in inspect.getmembers(room, inspect.isfunction):
+            mine = function.__module__ == room.__name__ and not name.startswith("_") and room is not history
+            if mine and {"now", "by"} <= set(inspect.signature(function).parameters):
+                found[f"{module.name}.{name}"] = function
+    return found
+
+
+def test_no_verb_is_left_out_here() -> None:
+    assert set(TOLD) == set(verbs()) - PARTS_OF_VERBS
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_a_verb_writes_its_line_with_who_and_when(db: Session, shop: Shop, name: str) -> None:
+    told = TOLD[name](World(db, shop, makers.make_job(db, shop)))
+    before = db.exec(select(func.max(Event.id))).one()
+    verbs()[name](db, **told, **shop.at(LATER))
+    lines = db.exec(select(Event.at, Event.by_id, Event.words).where(Event.id > before)).all()
+    assert lines
+    assert {(at, by) for at, by, _ in lines} == {(LATER, shop.by)}
+    assert all(words.strip() for _, _, words in lines)
+
+
+def test_the_newest_lines_of_a_job_stand_first(db: Session, shop: Shop) -> None:
+    job = makers.make_job(db, shop)
+    makers.take_everything_in(db, shop, job)
+    lines = history.of_job(db, job.id)
+    assert [line.act for line in lines] == ["rack", "rack", "expected", "expected", "asked"]
+    assert {line.initials for line in lines} == {"MB"}
+    assert history.of_job(db, job.id, most=2) == lines[:2]
+    assert [line.act for line in history.of_piece(db, makers.pieces_of(db, job)[0].id)] == ["rack", "expected"]
+
+
+def test_initials_stand_on_papers(db: Session, shop: Shop) -> None:
+    assert history.initials(db, shop.by) == "MB"
+
+
+def test_a_job_that_was_undone_has_no_line(db: Session, shop: Shop) -> None:
+    job = makers.make_job(db, shop)
+    count = len(history.of_job(db, job.id))
+    undone = db.begin_nested()
+    jobs.spend(db, job_id=job.id, minutes=5, **shop.at())
+    undone.rollback()
+    assert len(history.of_job(db, job.id)) == count
