@@ -52,7 +52,8 @@ def depths(
 ) -> tuple[Fraction, ...]:
     """Depths of the passes that take the stock: equal ones, then the finish pass (a tool maker's catalogue, p. 1069).
 
-    Formula: n = ceil((s - f) / ap - 1e-9), each (s - f) / n, then f. What would be a sliver goes with the finish pass.
+    Formula: n = ceil((s - f) / ap - 1e-9), each (s - f) / n, then f. Where the rough stock is under the least, the
+    passes are s / n with n = ceil(s / ap - 1e-9) instead.
 
     stock: to be taken, radial or axial [mm]
     most: per pass [mm]
@@ -78,7 +79,8 @@ def depths(
     if rough <= 0:
         return (s,)
     if f and rough < thinnest:
-        return (s,) if s <= ap else (s / 2, s / 2)
+        shares = max(1, math.ceil(s / ap - _GRAIN))
+        return (s / shares,) * shares
     count = max(1, math.ceil(rough / ap - _GRAIN))
     return (rough / count,) * count + ((f,) if f else ())
 

@@ -40,8 +40,9 @@ class Load:
     words: str
 
 
-# An edge maker's catalogue of boring systems, 2022, p. 111; names of the groups in short, partly from memory. The maker's
-# turning catalogue of 2017 gives other values for 36 and 37, kept beside them, and exchanges the names of 15-16 and 17-18.
+# An edge maker's catalogue of boring systems, 2022, p. 111; names of the groups in short, partly from memory.
+# The maker's turning catalogue of 2017 gives other values for 36 and 37, kept beside them, and exchanges the names of
+# 15-16 and 17-18.
 _ROWS: tuple[tuple[int, str, float, float], ...] = (
     (1, "unalloyed steel under .25 % C, annealed", 1350, 0.21),
     (2, "unalloyed steel from .25 % C, annealed", 1500, 0.22),

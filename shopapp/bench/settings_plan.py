@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from shopapp.bench.errors import Impossible
 
-_MOST_STATES = 50_000
+_MOST_STATES = 20_000
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,7 @@ class SpeedRow:
 GROUPS = {
     "iron_soft": "grey cast iron, soft", "iron_hard": "cast iron, hard", "steel_low": "low-carbon or machine steel",
     "steel_medium": "medium-carbon steel", "steel_alloy": "alloy steel, hard", "steel_tool": "tool steel, annealed",
-    "stainless": "stainless steel", "aluminium": "aluminium", "brass": "brass, soft", "bronze": "bronze, hard",
+    "stainless": "stainless steel", "aluminium": "aluminium", "brass": "brass or soft bronze", "bronze": "bronze, hard",
     "titanium": "titanium", "magnesium": "magnesium",
 }  # fmt: skip
 
@@ -33,7 +33,7 @@ GROUPS = {
 GROUP_OF = {
     "grey_iron": "iron_soft", "ductile_iron": "iron_hard", "cast_steel": "steel_medium", "carbon_steel": "steel_low",
     "alloy_steel": "steel_alloy", "stainless_304": "stainless", "aluminium_6061": "aluminium",
-    "aluminium_cast": "aluminium", "brass_360": "brass", "bronze_660": "bronze", "titanium": "titanium",
+    "aluminium_cast": "aluminium", "brass_360": "brass", "bronze_660": "brass", "titanium": "titanium",
     "magnesium": "magnesium",
 }  # fmt: skip
 
@@ -51,12 +51,12 @@ _READINGS: tuple[tuple[str, int | None, str, tuple[tuple[str, float, float], ...
     (_SHEET, None, _READ, (
         ("iron_soft", 100, 250), ("iron_hard", 50, 150), ("steel_low", 100, 250), ("steel_alloy", 50, 150),
         ("steel_tool", 50, 150), ("stainless", 60, 180), ("aluminium", 350, 700), ("brass", 250, 500),
-        ("bronze", 250, 500), ("titanium", 90, 200), ("magnesium", 400, 800),
+        ("titanium", 90, 200), ("magnesium", 400, 800),
     )),
     (_OWNER, None, "one figure", (
         ("iron_soft", 80, 80), ("iron_hard", 50, 50), ("steel_low", 90, 90), ("steel_alloy", 40, 40),
         ("steel_tool", 50, 50), ("stainless", 60, 60), ("aluminium", 300, 300), ("brass", 150, 150),
-        ("bronze", 150, 150), ("titanium", 50, 50),
+        ("titanium", 50, 50),
     )),
     (_ARMY, None, _MEMORY, (
         ("iron_soft", 50, 80), ("steel_low", 80, 100), ("steel_medium", 60, 80), ("steel_tool", 35, 40),

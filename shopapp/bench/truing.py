@@ -45,6 +45,7 @@ class Circle:
     residuals: tuple[float | None, ...]
     out_of_round: float | None
     places: tuple[float, ...]
+    inside: bool = False
 
 
 @dataclass(frozen=True)
@@ -97,7 +98,9 @@ def thin(size: float, unit: str = "in") -> str:
     tenths = round(size / TENTH, 9)
     whole = abs(tenths - round(tenths)) < 0.05
     inches = show_length(round(size, 9), "in", 4 if whole else 5).lstrip("0")
-    return inches if abs(tenths) >= 100 else f"{fixed(tenths, 1, strip=True)} tenths ({inches})"
+    count = fixed(tenths, 1, strip=True)
+    word = "tenth" if count == "1" else "tenths"
+    return inches if abs(tenths) >= 100 else f"{count} {word} ({inches})"
 
 
 def _places(count: int, angles: Sequence[float] | None) -> tuple[float, ...]:
@@ -181,17 +184,16 @@ def circle(
     e = math.hypot(a, b)
     oval = max(known) - min(known) if len(known) > 3 else None
     span = max(values) - min(values)
-    return Circle(mean, a, b, e, _direction(a, b), 2 * e, span, residuals, oval, places)
+    return Circle(mean, a, b, e, _direction(a, b), 2 * e, span, residuals, oval, places, inside)
 
 
-def moves(offset: Circle, inside: bool = False) -> tuple[Move, ...]:
+def moves(offset: Circle) -> tuple[Move, ...]:
     """Which jaw to loosen, which to tighten: half the difference along each pair of jaws (common practice, no source).
 
     Formula: the piece is pushed back by its offset along jaws 1-3 and along jaws 2-4, the greater first. Some teach a
     move of 30 % of the full reading instead, because the high place seldom lies at a jaw; two offsets allow for that.
 
-    offset: the circle that was found [mm]
-    inside: whether the readings were taken in a bore, where the high reading is at the jaw to loosen [yes/no]
+    offset: the circle that was found; in a bore the high reading is at the jaw to loosen [mm]
 
     Returns: no, one or two moves [mm].
     Limits: four independent jaws at 90 degrees, jaw 1 at 0.
@@ -203,7 +205,7 @@ def moves(offset: Circle, inside: bool = False) -> tuple[Move, ...]:
     for first, along in ((1, offset.towards_1), (2, offset.towards_2)):
         if abs(along) > _NOTHING:
             near, far = (first, first + 2) if along > 0 else (first + 2, first)
-            found.append(Move(far, near, far if inside else near, abs(along)))
+            found.append(Move(far, near, far if offset.inside else near, abs(along)))
     return tuple(sorted(found, key=lambda move: -move.by))
 
 
@@ -310,7 +312,7 @@ def true_up(
     found = circle(readings, angles, inside)
     centred = found.run_out <= limit + SLACK
     within = centred and found.read <= limit + SLACK
-    asked = () if centred else moves(found, inside)
+    asked = () if centred else moves(found)
     words = _move_words(asked, pitch, unit) or ["Centred."]
     if not centred:
         words.append(f"Run-out {thin(found.run_out, unit)} by the offset, {thin(found.read, unit)} as read.")
