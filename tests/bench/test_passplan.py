@@ -32,7 +32,7 @@ def test_a_stock_that_parts_evenly_takes_no_pass_more() -> None:
     # the same catalogue; .120 by .060 is 2, not 3, for numbers that come from floats as well
     assert len(depths(*inches(".120", ".060"))) == 2
     assert len(depths(F(0.12 * 25.4), F(0.06 * 25.4))) == 2
-    assert len(depths(F(0.1) + F(0.2), F(0.1))) == 3
+    assert len(depths(F(0.1 + 0.2), F(0.1))) == 3
 
 
 # Equal depths, a dial that reads radius or diameter: common practice, no source.

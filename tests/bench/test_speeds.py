@@ -74,8 +74,8 @@ def test_speed_to_revolutions_and_back(speed: float, diameter: float) -> None:
 
 
 # Ranges in ft/min. F. D. Jones, Turning and Boring, general practice (read). A university's shop sheet, middle column
-# of three (read; that it is the lathe's is an inference). A lathe owner's manual, high-speed steel (read). TC 9-524, from
-# memory. T.O. 1-1A-9, section 11: magnesium below 700 (read).
+# of three (read; that it is the lathe's is an inference). A lathe owner's manual, high-speed steel (read). TC 9-524,
+# from memory. T.O. 1-1A-9, section 11: magnesium below 700 (read).
 TABLE = [
     ("iron_soft", "Jones", 40, 50), ("iron_soft", "sheet", 100, 250), ("iron_soft", "owner", 80, 80),
     ("iron_soft", "TC 9-524", 50, 80), ("iron_hard", "sheet", 50, 150), ("iron_hard", "owner", 50, 50),

@@ -179,6 +179,7 @@ def test_four_readings_say_what_they_cannot_see() -> None:
 def test_which_lobes_are_unseen_by_how_many_places() -> None:
     assert 3 in blind(AT_JAWS).never
     assert blind(AT_JAWS).sometimes == (2,)
+    assert blind([at + 20 for at in AT_JAWS]).sometimes == (2,)
     assert blind([0, 120, 240]).never == (2, 3, 4, 5)
     assert blind([i * 72 for i in range(5)]).never == (4, 5)
     assert blind([i * 45 for i in range(8)]).never == ()
