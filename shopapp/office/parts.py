@@ -11,6 +11,7 @@ from shopapp.bench.materials import MATERIALS
 from shopapp.office import history
 from shopapp.office.errors import NotHere, TryAgain
 from shopapp.office.folding import folded
+from shopapp.office.tables.jobs import Piece
 from shopapp.office.tables.parts import Part, Sign, Variant
 
 
@@ -157,7 +158,7 @@ def _density(text: str, material: str) -> str:
 
 
 def _write_signs(db: Session, variant_id: int, signs: list[str], deciding: int) -> None:
-    """Signs that pieces were told by stay, in their place; new words go behind them."""
+    """Signs that pieces were told by stay, in their place; others go with their words, new ones come behind."""
     rows = {row.words: row for row in db.exec(select(Sign).where(Sign.variant_id == variant_id))}
     place = max((row.place for row in rows.values()), default=-1)
     for index, words in enumerate(signs):
@@ -168,10 +169,15 @@ def _write_signs(db: Session, variant_id: int, signs: list[str], deciding: int) 
             rows[words] = Sign(variant_id=variant_id, place=place, words=words)
         rows[words].deciding = index == deciding
         db.add(rows[words])
+    told_by = set(db.exec(select(Piece.sign_seen).where(Piece.sign_seen.in_([row.id for row in rows.values()]))).all())
     for words, row in rows.items():
-        if words not in signs:
-            row.deciding = False
+        if words in signs:
+            continue
+        row.deciding = False
+        if row.id in told_by:
             db.add(row)
+        else:
+            db.delete(row)
     db.flush()
 
 

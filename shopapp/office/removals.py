@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 
-from shapely import Geometry, MultiPolygon, Polygon
+from shapely import Geometry, MultiPolygon, Polygon, box, union_all
 
 from shopapp.bench import quantities, rounding, spread
 from shopapp.bench.cuts import CUT_KINDS, Cut, CutTake, Removal, removal
@@ -115,14 +115,14 @@ def _working(variant: VariantFacts, found: Removal, rows: list[Typed], part: flo
 def _section(variant: VariantFacts, drawn: Drawn, found: Removal, unit: str) -> SectionSheet:
     removed = tuple(patch for take in found.takes for patch in patches(take.region))
     stays = patches(found.stays)
-    box = _bounds([found.stays, *(take.region for take in found.takes)])
+    metal = union_all([found.stays, *(take.region for take in found.takes)])
     gaps = {gap.name: gap for gap in found.clearances}
     return SectionSheet(
         title=f"{variant.part}, {variant.name}",
         unit=unit,
         stays=stays,
         removed=removed,
-        voids=tuple(_void(void, box) for void in (drawn.body.voids if drawn.body else ())),
+        voids=tuple(loop for void in (drawn.body.voids if drawn.body else ()) for loop in _void(void, metal)),
         keep_outs=tuple(
             KeepOutMark(
                 name=keep.name, z=keep.z, inner=keep.inner, outer=keep.outer,
@@ -159,12 +159,11 @@ def _bounds(regions: list[Geometry]) -> tuple[float, float, float, float]:
     )  # fmt: skip
 
 
-def _void(void: Void, box: tuple[float, float, float, float]) -> Loop:
-    """A void's outline in the plane of the section, kept within the body."""
+def _void(void: Void, metal: Geometry) -> tuple[Loop, ...]:
+    """A void's outlines in the plane of the section, where it meets metal."""
     z0, r0, z1, r1 = extent(void)
-    z0, z1 = max(z0, box[0]), min(z1, box[2])
-    r1 = min(r1, box[3])
-    return ((z0, r0), (z1, r0), (z1, r1), (z0, r1), (z0, r0))
+    low, _, high, top = metal.bounds
+    return tuple(patch.outer for patch in patches(metal & box(max(z0, low), r0, min(z1, high), min(r1, top))))
 
 
 def _sizes(found: Removal, unit: str) -> tuple[SizeMark, ...]:

@@ -3,10 +3,10 @@
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import parts
+from shopapp.office import intake, jobs, parts
 from shopapp.office.errors import NotHere, TryAgain
 from tests.cast import LIPPED, PLAIN, STEEL
-from tests.makers import Shop, make_part, make_variant
+from tests.makers import Shop, make_job, make_part, make_variant
 
 
 def test_a_part_and_its_variants_are_found_by_name(db: Session, shop: Shop) -> None:
@@ -64,14 +64,25 @@ def test_the_same_sign_may_tell_variants_of_other_parts(db: Session, shop: Shop)
     assert parts.variant(db, make_variant(db, shop, part_id=other, **PLAIN)).part == "sieve ring"
 
 
-def test_signs_keep_their_rows_when_they_are_written_again(db: Session, shop: Shop) -> None:
+def test_a_sign_keeps_its_row_when_it_is_written_again_and_one_left_out_goes(db: Session, shop: Shop) -> None:
     row = make_variant(db, shop, **PLAIN)
     before = {sign.words: sign.id for sign in parts.variant(db, row).signs}
     make_variant(db, shop, body=None, variant_id=row, name="plain", signs=["one drain hole", "blue paint"])
     after = {sign.words: sign.id for sign in parts.variant(db, row).signs}
-    assert before.items() <= after.items()
-    assert set(after) - set(before) == {"blue paint"}
+    assert after["one drain hole"] == before["one drain hole"]
+    assert set(after) == {"one drain hole", "blue paint"}
     assert parts.variant(db, row).deciding == "one drain hole"
+
+
+def test_a_sign_that_a_piece_was_told_by_stays_but_no_longer_decides(db: Session, shop: Shop) -> None:
+    row = make_variant(db, shop, **PLAIN)
+    told = parts.variant(db, row).signs[0]
+    job = make_job(db, shop, variant_id=row)
+    intake.take_in(db, piece_id=jobs.pieces(db, job.id)[0].id, sign_id=told.id, **shop.at())
+    make_variant(db, shop, body=None, variant_id=row, name="plain", signs=["blue paint"])
+    signs = {sign.words: sign.deciding for sign in parts.variant(db, row).signs}
+    assert signs[told.words] is False
+    assert signs["blue paint"] is True
 
 
 @pytest.mark.parametrize(

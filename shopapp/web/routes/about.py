@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from functools import cache
-from importlib.metadata import PackageNotFoundError, version
-
 from fastapi import APIRouter
 from fastapi.responses import Response
 
+from shopapp import __version__
 from shopapp.office.shopbook import CAUTIONS
 from shopapp.web.assets import CREDITS
 from shopapp.web.desk import At
@@ -19,13 +17,5 @@ router = APIRouter()
 def page(desk: At) -> Response:
     """The shop and the program it uses."""
     return desk.page(
-        "about/page.html", sheet="About", here="shop", cautions=CAUTIONS, credits=CREDITS, version=_version(),
+        "about/page.html", sheet="About", here="shop", cautions=CAUTIONS, credits=CREDITS, version=__version__,
     )  # fmt: skip
-
-
-@cache
-def _version() -> str:
-    try:
-        return version("shopapp")
-    except PackageNotFoundError:
-        return "from a checkout, not installed"
