@@ -147,7 +147,7 @@ def _load(turns: float, density: float, poisson: float) -> float:
 def hoop(outside: float, bore: float, at: float, turns: float, density: float, poisson: float) -> float:
     """Hoop stress in a flat disc or annulus that turns.
 
-    Annulus: Shigley and Mischke, 5th ed.; solid disc: Mechanical Engineer's Data Handbook, p. 15.
+    Shigley and Mischke, 5th ed. (annulus); Mechanical Engineer's Data Handbook, p. 15 (solid disc).
 
     Formula: rho w^2 (3+nu)/8 [ri^2 + ro^2 + ri^2 ro^2/r^2 - (1+3nu)/(3+nu) r^2]
 
@@ -177,7 +177,7 @@ def hoop(outside: float, bore: float, at: float, turns: float, density: float, p
 def radial(outside: float, bore: float, at: float, turns: float, density: float, poisson: float) -> float:
     """Radial stress in a flat disc or annulus that turns.
 
-    Annulus: Shigley and Mischke, 5th ed.; solid disc: Mechanical Engineer's Data Handbook, p. 15.
+    Shigley and Mischke, 5th ed. (annulus); Mechanical Engineer's Data Handbook, p. 15 (solid disc).
 
     Formula: rho w^2 (3+nu)/8 [ri^2 + ro^2 - ri^2 ro^2/r^2 - r^2]
 
@@ -231,7 +231,7 @@ def mean_hoop(outside: float, bore: float, turns: float, density: float) -> floa
 def peaks(outside: float, bore: float, turns: float, density: float, poisson: float = 0.3) -> Peaks:
     """The highest stresses of a flat disc or annulus that turns.
 
-    Annulus: Shigley and Mischke, 5th ed.; solid disc: Mechanical Engineer's Data Handbook, p. 15.
+    Shigley and Mischke, 5th ed. (annulus); Mechanical Engineer's Data Handbook, p. 15 (solid disc).
     One web page sets the brackets of the bored maximum wrongly; this one is the stress at the bore itself.
 
     Formula: hoop at the bore rho w^2/4 [(3+nu) ro^2 + (1-nu) ri^2]; radial rho w^2 (3+nu)/8 (ro-ri)^2 at
@@ -261,7 +261,7 @@ def peaks(outside: float, bore: float, turns: float, density: float, poisson: fl
 def peak_turns(stress: float, outside: float, bore: float, density: float, poisson: float = 0.3) -> float:
     """At what revolutions the peak of a plain disc reaches a stress.
 
-    Annulus: Shigley and Mischke, 5th ed.; solid disc: Mechanical Engineer's Data Handbook, p. 15.
+    Shigley and Mischke, 5th ed. (annulus); Mechanical Engineer's Data Handbook, p. 15 (solid disc).
 
     Formula: n = n1 sqrt(s / s1), the stress grows with the square of the revolutions
 
