@@ -34,6 +34,12 @@ class Verdict:
     uncertainty_g: float
     difference_g: float
 
+    @property
+    def normalised(self) -> float:
+        """The normalised error of the removal: 1 is the limit of what the two uncertainties explain."""
+        sure = self.uncertainty_g
+        return self.difference_g / sure if sure else math.copysign(math.inf, self.difference_g)
+
 
 @dataclass(frozen=True)
 class TwinTest:
@@ -146,13 +152,85 @@ def can_judge(predicted_g: float, division_g: float) -> bool:
     return difference_uncertainty(division_g) <= predicted_g / 2 * _NEARLY
 
 
+def can_judge_by(predicted_g: float, removed_expanded_g: float) -> bool:
+    """Whether a weighing of whatever readings can judge a removal at all; common practice, no source.
+
+    Formula: U <= prediction / 2
+
+    predicted_g: the removal foreseen [g]
+    removed_expanded_g: U of the weighed removal, k = 2 [g]
+
+    Returns: whether it can [yes/no].
+
+    >>> can_judge_by(360.0, 185.2), can_judge_by(360.0, 92.6)
+    (False, True)
+    """
+    return removed_expanded_g <= predicted_g / 2 * _NEARLY
+
+
+def normalised_error(x: float, x_expanded: float, reference: float, reference_expanded: float) -> float:
+    """How far two values are apart in units of their common uncertainty (ISO 13528, E_n; clause from memory).
+
+    Formula: En = (x - X) / sqrt(U_x^2 + U_X^2)
+
+    x: the one value [any]
+    x_expanded: its U, k = 2 [any]
+    reference: X, the other value [any]
+    reference_expanded: its U, k = 2 [any]
+
+    Returns: En; up to 1 either way the two agree [1].
+    Limits: both uncertainties expanded with the same k, the two values independent.
+    Raises: Impossible where neither value is uncertain.
+
+    >>> round(normalised_error(1.05, 0.03, 1.00, 0.04), 9)
+    1.0
+    """
+    common = math.hypot(x_expanded, reference_expanded)
+    if not common > 0:
+        raise Impossible("Two values can be compared only where at least one says how sure it is.")
+    return (x - reference) / common
+
+
+def verdict_by(
+    removed_g: float, removed_expanded_g: float, predicted_g: float, predicted_expanded_g: float, judges: bool
+) -> Verdict:
+    """A weighed removal against the predicted one, each with its own U (ISO 13528, E_n; clause from memory).
+
+    Formula: En = (removed - predicted) / sqrt(U_removed^2 + U_predicted^2); up to 1 agrees, up to 2 look again, beyond
+    does not add up. A piece that got heavier does not add up on any scale; a scale that cannot judge never agrees.
+
+    removed_g: what the scale says came off, of whatever readings [g]
+    removed_expanded_g: its U, k = 2 [g]
+    predicted_g: the removal foreseen [g]
+    predicted_expanded_g: its U, k = 2 [g]
+    judges: whether the scale can judge this removal at all [yes/no]
+
+    Returns: the word, removed, predicted, U of both, removed less predicted [g].
+    Limits: the two independent; look again up to 2 is common practice, not the standard's.
+    Raises: Impossible for an uncertainty or a prediction under nothing.
+
+    >>> verdict_by(1780.0, 4.082, 1787.5, 32.215, True).word
+    'agrees'
+    """
+    if min(removed_expanded_g, predicted_expanded_g, predicted_g) < 0:
+        raise Impossible("A verdict needs a removal foreseen and two uncertainties, none of them under nothing.")
+    off = normalised_error(removed_g, removed_expanded_g, predicted_g, predicted_expanded_g)
+    if removed_g < 0 or abs(off) > 2 * _NEARLY:
+        word = NOT
+    elif not judges:
+        word = COARSE
+    else:
+        word = AGREES if abs(off) <= _NEARLY else LOOK
+    both = math.hypot(removed_expanded_g, predicted_expanded_g)
+    return Verdict(word, removed_g, predicted_g, both, removed_g - predicted_g)
+
+
 def verdict(
     before_g: float, after_g: float, division_g: float, predicted_g: float, spread: Fraction | float
 ) -> Verdict:
-    """A weighed removal against the predicted one; uncertainty by GUM F.2.2.1, limits U and 2 U by common practice.
+    """A removal weighed on one scale against a prediction with a flat spread; GUM F.2.2.1, limits as of `verdict_by`.
 
-    Formula: U = sqrt((2 d / sqrt(6))^2 + (spread x prediction)^2); up to U agrees, up to 2 U look again. A piece that
-    got heavier, or is off by more than 2 U, does not add up on any scale; a scale that cannot judge never agrees.
+    Formula: U = sqrt((2 d / sqrt(6))^2 + (spread x prediction)^2)
 
     before_g: reading before [g]
     after_g: reading after, on the same scale [g]
@@ -168,16 +246,8 @@ def verdict(
     """
     if division_g <= 0 or predicted_g < 0:
         raise Impossible("A verdict needs the division of the scale and a removal foreseen, neither under nothing.")
-    removed = before_g - after_g
-    u = math.hypot(difference_uncertainty(division_g), float(spread) * predicted_g)
-    off = removed - predicted_g
-    if removed < 0 or abs(off) > 2 * u * _NEARLY:
-        word = NOT
-    elif not can_judge(predicted_g, division_g):
-        word = COARSE
-    else:
-        word = AGREES if abs(off) <= u * _NEARLY else LOOK
-    return Verdict(word, removed, predicted_g, u, off)
+    scale, judges = difference_uncertainty(division_g), can_judge(predicted_g, division_g)
+    return verdict_by(before_g - after_g, scale, predicted_g, float(spread) * predicted_g, judges)
 
 
 def _same_removal(a: float, b: float, division_g: float) -> str:
@@ -216,7 +286,8 @@ def twins(
     a, b, apart = a_before - a_after, b_before - b_after, abs(a_after - b_after)
     removal, finish = _same_removal(a, b, division_g), _same_finish(apart, division_g)
     swapped = removal == NO and _same_removal(a_before - b_after, b_before - a_after, division_g) != NO
-    low, high = show_mass(max(0.0, apart - division_g), unit), show_mass(apart + division_g, unit)
+    # A microgram is nothing here; without the rounding one division apart would leave a float's dust as its low end.
+    low, high = show_mass(max(0.0, round(apart - division_g, 6)), unit), show_mass(apart + division_g, unit)
     off = f"{show_mass(a, unit)} and {show_mass(b, unit)} came off"
     said = f"Same off both? {removal.capitalize()}: {off}. Same now? {finish.capitalize()}: {low} to {high} apart."
     if swapped:

@@ -2,8 +2,8 @@
 
 import pytest
 
-from shopapp.bench.errors import Refused
-from shopapp.bench.materials import MATERIALS, material
+from shopapp.bench.errors import Impossible, Refused
+from shopapp.bench.materials import MATERIALS, material, own
 
 POUND_PER_CUBIC_INCH = 453.59237 / 16.387064
 
@@ -18,6 +18,10 @@ POUND_PER_CUBIC_INCH = 453.59237 / 16.387064
         ("stainless_304", 7.90),
         # Data sheets: C36000 .307 lb/in3, C93200 .322 lb/in3.
         ("brass_360", 0.307 * POUND_PER_CUBIC_INCH), ("bronze_660", 0.322 * POUND_PER_CUBIC_INCH),
+        # EN 10088-1, 1.4401: 8000 kg/m3; PNNL-15870: 7075 2.81, copper 8.96.
+        ("stainless_316", 8.00), ("aluminium_7075", 2.81), ("copper", 8.96),
+        # Data sheets: C46400 .304 lb/in3; zinc die castings .24 lb/in3, printed 6.6.
+        ("brass_464", 0.304 * POUND_PER_CUBIC_INCH), ("zinc_cast", 6.6),
         # DIN 1729, 3.5912.
         ("magnesium", 1.81),
         # A foundry lexicon's cast steel; Gere's table; TU Delft's AISI 4340.
@@ -62,3 +66,31 @@ def test_nylon_is_no_iron() -> None:
 def test_an_unknown_material_is_refused() -> None:
     with pytest.raises(Refused, match="no material named steel"):
         material("steel")
+
+
+def test_where_tables_disagree_the_row_says_what_the_other_prints() -> None:
+    assert "8.00" in material("stainless_304").source
+    assert "7.24 to 7.39" in material("grey_iron").source
+    assert "7.82" in material("carbon_steel").source
+
+
+def test_a_shop_adds_its_own() -> None:
+    row = own("  Zamak 12 ", 6.03, 6.0, 6.05, "cast", "data sheet")
+    assert (row.key, row.words, row.nominal, row.made) == ("zamak_12", "Zamak 12", 6.03, "cast")
+
+
+@pytest.mark.parametrize(
+    ("words", "density", "made", "source", "says"),
+    [
+        ("", (7, 7, 7), "cast", "a sheet", "needs a name"), ("iron", (7, 7, 7), "cast", " ", "who says"),
+        ("iron", (7, 7, 7), "forged", "a sheet", "cast or wrought"),
+        ("iron", (7, 7.1, 7.2), "cast", "a sheet", "between the least and the most"),
+        ("iron", (7100, 7000, 7300), "cast", "a sheet", "g/cm³"),
+        ("air", (0.0012, 0.0012, 0.0012), "cast", "a sheet", "under 0.1"),
+    ],
+)
+def test_a_row_that_cannot_be_is_refused(
+    words: str, density: tuple[float, float, float], made: str, source: str, says: str
+) -> None:
+    with pytest.raises((Refused, Impossible), match=says):
+        own(words, *density, made, source)

@@ -10,12 +10,15 @@ from hypothesis import strategies as st
 from shopapp.bench.errors import Asked, Impossible, Refused
 from shopapp.bench.weighing import (
     can_judge,
+    can_judge_by,
     difference_uncertainty,
+    normalised_error,
     reading_uncertainty,
     shows,
     snap,
     twins,
     verdict,
+    verdict_by,
 )
 from tests.bench.bodies import POUND
 
@@ -132,6 +135,54 @@ def test_a_true_removal_read_on_a_fine_scale_always_agrees(true: float, shift: f
     before = round((20_000 + shift) / division) * division
     after = round((20_000 + shift - true) / division) * division
     assert verdict(before, after, division, true, CAST).word == "agrees"
+
+
+@pytest.mark.outside
+def test_the_normalised_error_of_two_values() -> None:
+    # ISO 13528, E_n, clause from memory: 1.05 with U .03 against 1.00 with U .04.
+    assert normalised_error(1.05, 0.03, 1.00, 0.04) == pytest.approx(1.0, abs=1e-12)
+    # Computed: 1787.5 g predicted with U 32.215 g, 12.345 - 10.565 kg weighed on divisions of 5 g.
+    weighed = difference_uncertainty(5)
+    assert normalised_error(1780, weighed, 1787.5, 32.215) == pytest.approx(-0.23096, abs=5e-6)
+    found = verdict_by(1780, weighed, 1787.5, 32.215, True)
+    assert (found.word, found.normalised) == ("agrees", pytest.approx(-0.23096, abs=5e-6))
+
+
+@pytest.mark.parametrize(
+    ("removed", "word"),
+    [(1050, "agrees"), (1050.1, "look again"), (950, "agrees"), (1100, "look again"), (1100.1, "does not add up")],
+)
+def test_the_limits_of_the_words_are_one_and_two(removed: float, word: str) -> None:
+    assert verdict_by(removed, 30, 1000, 40, True).word == word
+
+
+def test_no_word_is_better_than_the_scale_allows() -> None:
+    assert verdict_by(1000, 30, 1000, 40, False).word == "scale too coarse"
+    assert verdict_by(1100.1, 30, 1000, 40, False).word == "does not add up"
+    assert verdict_by(-1, 30, 10, 40, True).word == "does not add up"
+
+
+def test_a_way_of_weighing_can_judge_what_a_scale_of_that_sureness_can() -> None:
+    for predicted in (5.0, 8.1, 8.2, 400.0):
+        assert can_judge_by(predicted, difference_uncertainty(5)) == can_judge(predicted, 5)
+
+
+def test_two_values_that_are_both_exact_cannot_be_compared() -> None:
+    with pytest.raises(Impossible, match="how sure"):
+        normalised_error(1, 0, 1, 0)
+    with pytest.raises(Impossible, match="under nothing"):
+        verdict_by(1, -1, 1, 1, True)
+
+
+@given(st.floats(0, 9000), st.floats(0, 9000), st.sampled_from([1.0, 5.0, 200.0]))
+def test_a_flat_spread_is_a_prediction_with_that_uncertainty(removed: float, predicted: float, division: float) -> None:
+    flat = verdict(10_000, 10_000 - removed, division, predicted, CAST)
+    by = verdict_by(
+        10_000 - (10_000 - removed), difference_uncertainty(division), predicted, predicted / 20,
+        can_judge(predicted, division),
+    )
+    assert flat.word == by.word
+    assert flat.uncertainty_g == pytest.approx(by.uncertainty_g)
 
 
 def pounds(*readings: float) -> list[float]:

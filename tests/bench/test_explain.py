@@ -1,0 +1,91 @@
+"""What would explain it: every explanation, put in place, does reconcile."""
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from shopapp.bench.cuts import Cut, removal
+from shopapp.bench.errors import Impossible
+from shopapp.bench.explain import Reading, explain, reconciling
+from shopapp.bench.inputs import inputs, moved
+from shopapp.bench.together import Weighed, less, read
+from tests.bench.bodies import POUND, WHEEL, WHEEL_CUTS
+
+IRON = (7.10, 7.0, 7.3)
+FIFTH = POUND / 5
+TURN = Cut("A", "turn", {"from": 200, "to": 190, "start": 0, "end": 10})
+
+
+def weighed(before: float, after: float) -> Reading:
+    return Reading(less(read(before * POUND, FIFTH), read(after * POUND, FIFTH)), FIFTH)
+
+
+def test_each_size_put_in_place_gives_what_was_weighed() -> None:
+    reading = weighed(26.6, 17.6)
+    known = {one.name: one for one in inputs(WHEEL, WHEEL_CUTS, 0.5)}
+    found = [one for one in explain(WHEEL, WHEEL_CUTS, IRON, 0.5, reading) if one.name in known]
+    assert len(found) >= 5
+    for one in found:
+        body, cuts = moved(WHEEL, WHEEL_CUTS, known[one.name], one.needed - one.value)
+        assert removal(body, cuts, IRON[0]).mass == pytest.approx(reading.removed.grams, rel=1e-8)
+
+
+@pytest.mark.outside
+def test_the_needed_diameter_is_the_one_a_ring_works_out_to() -> None:
+    # m = rho pi/4 (D^2 - d^2) L turned round for D: elementary.
+    (outer, *_) = explain(None, [TURN], (7.85, 7.84, 7.86), 0.5, Reading(Weighed(300, 0.2), 0.5), "mm")
+    exact = math.sqrt(190**2 + 300 / (7.85e-3 * math.pi / 4 * 10))
+    assert outer.name == "“outside Ø now” of cut 1, side A, turn outside"
+    assert outer.needed == pytest.approx(exact, rel=1e-9)
+    assert outer.sigmas == pytest.approx((exact - 200) / (0.5 / math.sqrt(3)), rel=1e-8)
+    assert outer.words == (
+        "“outside Ø now” of cut 1, side A, turn outside would have to be 202.39 mm, 2.39 mm more than planned: "
+        "8.3 times its own uncertainty."
+    )
+
+
+def test_the_needed_density_is_in_proportion() -> None:
+    found = {one.name: one for one in explain(WHEEL, WHEEL_CUTS, IRON, 0.1, weighed(26.6, 17.4))}
+    exact = 7.10 * 9.2 * POUND / removal(WHEEL, WHEEL_CUTS, 7.10).mass
+    assert found["density of the material"].needed == pytest.approx(exact)
+    assert "outside the 7.00 to 7.30" in found["density of the material"].words
+
+
+def test_the_most_plausible_comes_first() -> None:
+    sigmas = [one.sigmas for one in explain(WHEEL, WHEEL_CUTS, IRON, 0.3, weighed(26.6, 17.4))]
+    assert sigmas == sorted(sigmas)
+
+
+def test_swapped_tags_come_before_everything_else() -> None:
+    reading = replace(weighed(26.6, 17.4), before_g=26.6 * POUND, twin_after_g=18.2 * POUND)
+    first = explain(WHEEL, WHEEL_CUTS, IRON, 0.127, reading)[0]
+    assert (first.name, first.sigmas < 1) == ("the tags", True)
+    assert "swapped" in first.words
+
+
+def test_a_twin_that_would_not_agree_either_is_not_blamed() -> None:
+    reading = replace(weighed(26.6, 17.4), before_g=26.6 * POUND, twin_after_g=17.0 * POUND)
+    assert "the tags" not in [one.name for one in explain(WHEEL, WHEEL_CUTS, IRON, 0.127, reading)]
+
+
+def test_a_scale_off_by_one_division_says_so() -> None:
+    mass = removal(None, [TURN], 7.85).mass
+    found = explain(None, [TURN], (7.85, 7.82, 7.88), 0.05, Reading(Weighed(mass - 5, 2.04), 5))
+    (scale,) = [one for one in found if one.name == "the scale"]
+    assert scale.words.startswith("The scale would have to show 1 division too little:")
+    assert scale.needed == pytest.approx(mass)
+
+
+def test_what_cannot_be_is_no_explanation() -> None:
+    # Ten times as much cannot come off between these two diameters by a smaller bore of a solid.
+    bore = Cut("A", "bore", {"from": 10, "to": 40, "start": 0, "end": 10})
+    inner = inputs(None, [bore], 5)[0]
+    assert reconciling(None, [bore], inner, 10 * math.pi / 4 * 1500 * 10, -157.0) is None
+    assert reconciling(None, [bore], inner, 100.0, 0.0) is None
+
+
+def test_a_reading_that_says_nothing_explains_nothing() -> None:
+    for reading in (Reading(Weighed(0, 1), 5), Reading(Weighed(10, 1), 0), Reading(Weighed(10, 0), 5)):
+        with pytest.raises(Impossible, match="before and after"):
+            explain(None, [TURN], (7.85, 7.82, 7.88), 0.05, reading)
