@@ -1,0 +1,110 @@
+"""The money page: to bill, drafts, who owes what by age, the newest bills."""
+
+import re
+
+from shopapp.office import credits as notes
+from shopapp.office import invoices, quotes
+from shopapp.office.invoices import LineTyped
+from tests import makers
+from tests.web.conftest import LiveShop
+
+
+def cells(page: str, customer: str) -> list[str]:
+    """The figures of a customer's row in the table of ages."""
+    rows = re.findall(r"<tr[^>]*>(.*?)</tr>", page.partition('id="h-owing"')[2] or page, re.S)
+    row = next(row for row in rows if customer in row and 'data-head="Owes"' in row)
+    return re.findall(r'class="n">([^<]*)</td>', row)
+
+
+def bill(shop: LiveShop, name: str, dollars: str, terms_days: int = 0) -> int:
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker, name=name, phone=name, terms_days=terms_days)
+        job = makers.make_job(db, shop.maker, customer_id=customer_id, pieces=0)
+        line = LineTyped("turning", "1", dollars)
+        return invoices.issue(db, job_id=job.id, lines=[line], now=shop.now, by=shop.by)
+
+
+def test_an_empty_till_says_what_to_do(shop: LiveShop) -> None:
+    page = shop.get("/money").text
+    for words in ("Nothing to bill", "No price sheet waits", "Nobody owes anything", "No invoice was issued yet"):
+        assert words in page
+
+
+def test_finished_pieces_come_to_the_list_and_the_title_block(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+    page = shop.get("/money").text
+    assert f'href="/jobs/{job.no}/bill"' in page
+    assert "1 to bill" in page
+
+
+def test_a_missing_order_number_is_marked(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker, order_number="required")
+        makers.ready_job(db, shop.maker, customer_id=customer_id)
+    assert "order number missing" in shop.get("/money").text
+
+
+def test_a_customer_who_is_billed_once_pieces_are_fetched_waits(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker, bill_when="fetched")
+        makers.ready_job(db, shop.maker, customer_id=customer_id)
+    assert "Nothing to bill." in shop.get("/money").text
+
+
+def test_a_price_sheet_that_is_not_issued_is_a_draft(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+        quotes.keep_draft(db, job_id=job.id, typed=makers.AN_HOUR, **shop.maker.at())
+    page = shop.get("/money").text
+    assert f"{job.no} A" in page
+    assert "$73.50" in page
+
+
+def test_what_is_owed_stands_under_its_age(shop: LiveShop) -> None:
+    for name, dollars in (("Aldous", "100"), ("Bertil", "200")):
+        bill(shop, name, dollars)
+    shop.later(days=31)
+    bill(shop, "Aldous & Sons", "10", terms_days=30)
+    page = shop.get("/money").text
+    # By hand, with 5 % tax: due on the day, so 31 days past due.
+    assert cells(page, "Bertil") == ["", "", "$210.00", "", "", "$210.00"]
+    assert cells(page, "Aldous &amp; Sons") == ["$10.50", "", "", "", "", "$10.50"]
+    assert cells(page, ">all<") == ["$10.50", "", "$315.00", "", "", "$325.50"]
+
+
+def test_the_edges_of_the_ages_are_calendar_days_past_due(shop: LiveShop) -> None:
+    bill(shop, "Aldous", "100")
+    found = []
+    for days in (0, 1, 29, 1, 29, 1, 29, 1):  # 0, 1, 30, 31, 60, 61, 90, 91 days past due
+        shop.later(days=days)
+        found.append([i for i, cell in enumerate(cells(shop.get("/money").text, "Aldous")[:5]) if cell])
+    assert found == [[0], [1], [1], [2], [2], [3], [3], [4]]
+
+
+def test_a_void_invoice_is_struck_and_owes_nothing(shop: LiveShop) -> None:
+    no = bill(shop, "Aldous", "100")
+    with shop.database.writing() as db:
+        notes.void(db, no=no, reason="twice", **shop.maker.at())
+    page = shop.get("/money").text
+    assert re.search(rf'class="fig struck">\s*<a href="/invoices/{no}">', page)
+    assert "Nobody owes anything." in page
+
+
+def test_pages_turn_by_number(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker, pieces=0)
+        for _ in range(53):
+            invoices.issue(db, job_id=job.id, lines=[LineTyped("turning", "1", "1")], now=shop.now, by=shop.by)
+    first = shop.get("/money").text
+    assert 'href="/money?before=504"' in first
+    assert "/invoices/504" in first
+    assert "/invoices/503" not in first
+    second = shop.get("/money", before="504").text
+    assert [f"/invoices/{no}" in second for no in (501, 503, 504)] == [True, True, False]
+    assert "before=501" not in second
+
+
+def test_a_name_is_never_markup(shop: LiveShop) -> None:
+    bill(shop, "<i>Aldous</i>", "100")
+    assert "<i>Aldous" not in shop.get("/money").text

@@ -1,0 +1,147 @@
+"""Papers by the route: read back, pressed once, frozen whatever the book says afterwards."""
+
+import sqlite3
+from concurrent.futures import ThreadPoolExecutor
+from typing import Any
+
+import pytest
+
+from shopapp.office import customers, papers, shopbook
+from shopapp.office.jobs import JobFacts
+from shopapp.papers.press import PressFailed
+from shopapp.web.routes import papers as route
+from tests import makers
+from tests.papers.reading import text_of
+from tests.web.conftest import LiveShop
+
+LINE = {"line_0_words": "turned both faces", "line_0_quantity": "70 min", "line_0_price": "60.00"}
+
+
+@pytest.fixture
+def job(shop: LiveShop) -> JobFacts:
+    """A job with quote A agreed and notice R1."""
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker, address="1 Press Row\nNether Sluice")
+        return makers.ready_job(db, shop.maker, customer_id=customer_id)
+
+
+@pytest.fixture
+def invoice(shop: LiveShop, job: JobFacts) -> str:
+    """Invoice 501, never pressed."""
+    shop.post(f"/jobs/{job.no}/bill", **LINE, piece_1="yes", piece_2="yes")
+    return "/papers/invoice/501.pdf"
+
+
+def refuse_to_press(_sheet: Any) -> bytes:
+    raise PressFailed("The press stopped twice on this paper.")
+
+
+def rename_everybody(shop: LiveShop, job: JobFacts) -> None:
+    with shop.database.writing() as db:
+        shopbook.change(db, name="Somebody Else's Shop", **shop.maker.at())
+        customers.keep(db, customer_id=job.customer_id, name="Renamed", address="9 New Street", **shop.maker.at())
+
+
+def test_the_invoice_is_read_back(shop: LiveShop, invoice: str) -> None:
+    answer = shop.get(invoice)
+    assert answer.headers["content-type"] == "application/pdf"
+    text = text_of(answer.content)
+    for words in ("Invoice 501", "Cobbet Cider Mill", "1 Press Row", "turned both faces", "Total $73.50",
+                  "To pay $73.50", "balancing", "crack test", "not for trade by weight"):  # fmt: skip
+        assert words in text
+
+
+def test_the_quote_is_read_back_with_its_removal(shop: LiveShop, job: JobFacts) -> None:
+    text = text_of(shop.get(f"/papers/quote/{job.no} A.pdf").content)
+    for words in (f"Quote {job.no} A", "bench time 70 min", "$73.50", "skim press plates", "balancing"):
+        assert words in text
+    assert "COMES OFF" in text.upper()
+
+
+def test_the_ready_notice_is_read_back_with_both_weights(shop: LiveShop, job: JobFacts) -> None:
+    text = text_of(shop.get(f"/papers/ready/{job.no}-R1.pdf").content)
+    for words in (f"{job.no}-1", f"{job.no}-2", "26.5 lb", "23 lb", "3.5 lb", "crack test"):
+        assert words in text
+
+
+def test_the_credit_note_is_read_back(shop: LiveShop, invoice: str) -> None:
+    shop.post("/invoices/501/credit", credit_amount="10", credit_reason="a scratch on the rim")
+    text = text_of(shop.get("/papers/credit/1.pdf").content)
+    for words in ("Credit note 1", "501", "a scratch on the rim", "Credited $10.50"):
+        assert words in text
+
+
+def test_it_opens_in_the_browser_and_is_saved_under_a_name_that_speaks(shop: LiveShop, job: JobFacts) -> None:
+    with shop.database.writing() as db:
+        customers.keep(db, customer_id=job.customer_id, name='Mühle "Süd"; x', **shop.maker.at())
+    shop.post(f"/jobs/{job.no}/bill", **LINE)
+    named = shop.get("/papers/invoice/501.pdf").headers["content-disposition"]
+    assert named == (
+        "inline; filename=\"Invoice 501, M_hle S_d x.pdf\"; "
+        "filename*=UTF-8''Invoice%20501%2C%20M%C3%BChle%20S%C3%BCd%20x.pdf"
+    )
+
+
+def test_what_was_pressed_once_is_never_pressed_again(
+    shop: LiveShop, invoice: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = shop.get(invoice).content
+    monkeypatch.setitem(route.PRESSES, "invoice", ("Invoice", refuse_to_press))
+    assert shop.get(invoice).content == first
+
+
+def test_the_bytes_stay_when_names_and_addresses_change(shop: LiveShop, job: JobFacts, invoice: str) -> None:
+    first = shop.get(invoice).content
+    rename_everybody(shop, job)
+    assert shop.get(invoice).content == first
+
+
+def test_a_paper_first_pressed_later_still_says_what_was_issued(shop: LiveShop, job: JobFacts, invoice: str) -> None:
+    rename_everybody(shop, job)
+    text = text_of(shop.get(invoice).content)
+    assert "Brackwater Lathe Works" in text
+    assert "1 Press Row" in text
+    assert "Somebody Else" not in text
+    assert "9 New Street" not in text
+
+
+def test_the_mark_is_the_hash_of_the_sheet_and_saves_the_sending(shop: LiveShop, invoice: str) -> None:
+    first = shop.get(invoice)
+    with shop.database.reading() as db:
+        digest = papers.sheet(db, "invoice", "501")[1]
+    assert first.headers["etag"] == f'"{digest}"'
+    again = shop.client.get(invoice, headers={"If-None-Match": first.headers["etag"]})
+    assert (again.status_code, again.content) == (304, b"")
+
+
+def test_two_first_pressings_at_once_give_the_same_bytes(shop: LiveShop, invoice: str) -> None:
+    with ThreadPoolExecutor(2) as hands:
+        both = list(hands.map(lambda _: shop.get(invoice).content, range(2)))
+    assert both[0] == both[1] == shop.get(invoice).content
+
+
+def test_a_press_that_fails_says_what_to_do_and_loses_nothing(
+    shop: LiveShop, invoice: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as patch:
+        patch.setitem(route.PRESSES, "invoice", ("Invoice", refuse_to_press))
+        answer = shop.get(invoice)
+    assert answer.status_code == 503
+    assert "Invoice 501 is issued and safe in the book" in answer.text
+    assert "load this page again" in answer.text
+    assert shop.get(invoice).content.startswith(b"%PDF")
+
+
+def test_an_issued_sheet_cannot_be_changed_in_the_book(shop: LiveShop, invoice: str) -> None:
+    file = shop.database.url.removeprefix("sqlite:///")
+    with sqlite3.connect(file) as raw, pytest.raises(sqlite3.Error):
+        raw.execute("UPDATE paper SET sheet = '{}'")
+    raw.close()
+    assert "Invoice 501" in text_of(shop.get(invoice).content)
+
+
+@pytest.mark.parametrize(
+    "path", ["/papers/invoice/999.pdf", "/papers/letter/1.pdf", "/papers/section/1.pdf", "/papers/quote/1001.pdf"]
+)
+def test_a_paper_that_was_not_issued_is_not_found(shop: LiveShop, path: str) -> None:
+    assert shop.get(path).status_code == 404
