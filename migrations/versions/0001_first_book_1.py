@@ -30,6 +30,8 @@ def upgrade() -> None:
         sa.Column("bill_when", sa.String(), nullable=False),
         sa.Column("order_number", sa.String(), nullable=False),
         sa.Column("deposit_percent", sa.String(), nullable=False),
+        sa.Column("country", sa.String(), nullable=False),
+        sa.Column("tax_id", sa.String(), nullable=False),
         sa.Column("note", sa.Text(), nullable=False),
         sa.CheckConstraint("bill_when IN ('ready', 'fetched')", name=op.f("ck_customer_bill_when")),
         sa.CheckConstraint("order_number IN ('none', 'wanted', 'required')", name=op.f("ck_customer_order_number")),
@@ -102,4 +104,17 @@ def upgrade() -> None:
         sa.Column("works_here", sa.Boolean(), nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_person"),
         sa.UniqueConstraint("initials", name="uq_person_initials"),
+    )
+    op.create_table(
+        "phrase",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("subject", sa.String(), nullable=False),
+        sa.Column("words", sa.Text(), nullable=False),
+        sa.Column("valid_from", sa.Date(), nullable=False),
+        sa.CheckConstraint(
+            "subject IN ('storage', 'workmanship', 'terms', 'quote', 'ready', 'reminder', 'invoice', 'hand_over')",
+            name=op.f("ck_phrase_subject"),
+        ),
+        sa.PrimaryKeyConstraint("id", name="pk_phrase"),
+        sa.UniqueConstraint("subject", "valid_from", name="uq_phrase_subject_valid_from"),
     )

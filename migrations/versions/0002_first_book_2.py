@@ -48,8 +48,12 @@ def upgrade() -> None:
         sa.Column("rush_percent", sa.String(), nullable=False),
         sa.Column("quote_days", sa.Integer(), nullable=False),
         sa.Column("left_behind_days", sa.Integer(), nullable=False),
+        sa.Column("country", sa.String(), nullable=False),
+        sa.Column("address", sa.Text(), nullable=False),
+        sa.Column("tax_by", sa.String(), nullable=False),
         sa.Column("not_done", sa.Text(), nullable=False),
         sa.CheckConstraint("paper IN ('Letter', 'A4')", name=op.f("ck_shop_paper")),
+        sa.CheckConstraint("tax_by IN ('document', 'line')", name=op.f("ck_shop_tax_by")),
         sa.CheckConstraint("unit IN ('in', 'mm')", name=op.f("ck_shop_unit")),
         sa.CheckConstraint("id = 1", name=op.f("ck_shop_single")),
         sa.PrimaryKeyConstraint("id", name="pk_shop"),
@@ -120,6 +124,29 @@ def upgrade() -> None:
     with op.batch_alter_table("variant", schema=None) as batch_op:
         batch_op.create_index("ix_variant_folded", ["folded"], unique=False)
         batch_op.create_index("ix_variant_part_id", ["part_id"], unique=False)
+
+    op.create_table(
+        "agreement",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("customer_id", sa.Integer(), nullable=False),
+        sa.Column("part_id", sa.Integer(), nullable=False),
+        sa.Column("variant_id", sa.Integer(), nullable=True),
+        sa.Column("from_count", sa.Integer(), nullable=False),
+        sa.Column("cents_each", sa.Integer(), nullable=False),
+        sa.Column("valid_from", sa.Date(), nullable=False),
+        sa.Column("valid_to", sa.Date(), nullable=False),
+        sa.Column("words", sa.String(), nullable=False),
+        sa.CheckConstraint("cents_each >= 0", name=op.f("ck_agreement_cents_each")),
+        sa.CheckConstraint("from_count > 0", name=op.f("ck_agreement_from_count")),
+        sa.CheckConstraint("valid_to >= valid_from", name=op.f("ck_agreement_span")),
+        sa.ForeignKeyConstraint(["customer_id"], ["customer.id"], name="fk_agreement_customer_id_customer"),
+        sa.ForeignKeyConstraint(["part_id"], ["part.id"], name="fk_agreement_part_id_part"),
+        sa.ForeignKeyConstraint(["variant_id"], ["variant.id"], name="fk_agreement_variant_id_variant"),
+        sa.PrimaryKeyConstraint("id", name="pk_agreement"),
+    )
+    with op.batch_alter_table("agreement", schema=None) as batch_op:
+        batch_op.create_index("ix_agreement_customer_id", ["customer_id"], unique=False)
+        batch_op.create_index("ix_agreement_part_id", ["part_id"], unique=False)
 
     op.create_table(
         "body",

@@ -18,6 +18,7 @@ def upgrade() -> None:
         sa.Column("outcome", sa.String(), nullable=False),
         sa.Column("whom", sa.String(), nullable=False),
         sa.Column("words", sa.String(), nullable=False),
+        sa.Column("next_on", sa.Date(), nullable=True),
         sa.Column("by_id", sa.Integer(), nullable=False),
         sa.Column("at", sa.DateTime(timezone=True), nullable=False),
         sa.CheckConstraint("outcome IN ('told', 'message', 'no_answer', 'someone_else')", name=op.f("ck_call_outcome")),
@@ -54,8 +55,13 @@ def upgrade() -> None:
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("job_id", sa.Integer(), nullable=False),
         sa.Column("taken_by", sa.String(), nullable=False),
+        sa.Column("how", sa.String(), nullable=False),
+        sa.Column("signature", sa.Text(), nullable=False),
+        sa.Column("signed_for", sa.Text(), nullable=False),
+        sa.Column("stub_back", sa.Boolean(), nullable=False),
         sa.Column("by_id", sa.Integer(), nullable=False),
         sa.Column("at", sa.DateTime(timezone=True), nullable=False),
+        sa.CheckConstraint("how IN ('signed', 'known')", name=op.f("ck_hand_over_how")),
         sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_hand_over_by_id_person"),
         sa.ForeignKeyConstraint(["job_id"], ["job.id"], name="fk_hand_over_job_id_job"),
         sa.PrimaryKeyConstraint("id", name="pk_hand_over"),
@@ -68,17 +74,24 @@ def upgrade() -> None:
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("kind", sa.String(), nullable=False),
         sa.Column("number", sa.String(), nullable=False),
-        sa.Column("job_id", sa.Integer(), nullable=False),
+        sa.Column("job_id", sa.Integer(), nullable=True),
+        sa.Column("customer_id", sa.Integer(), nullable=True),
         sa.Column("sheet", sa.Text(), nullable=False),
         sa.Column("sha256", sa.String(), nullable=False),
         sa.Column("by_id", sa.Integer(), nullable=False),
         sa.Column("at", sa.DateTime(timezone=True), nullable=False),
-        sa.CheckConstraint("kind IN ('quote', 'ready', 'invoice', 'credit')", name=op.f("ck_paper_kind")),
+        sa.CheckConstraint(
+            "kind IN ('quote', 'ready', 'invoice', 'credit', 'stub', 'tags', 'ticket', 'label', 'deposit', 'question', 'letter', 'hand_over', 'receipt', 'statement', 'reminder', 'spoiled')",
+            name=op.f("ck_paper_kind"),
+        ),
+        sa.CheckConstraint("job_id IS NOT NULL OR customer_id IS NOT NULL", name=op.f("ck_paper_whose")),
         sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_paper_by_id_person"),
+        sa.ForeignKeyConstraint(["customer_id"], ["customer.id"], name="fk_paper_customer_id_customer"),
         sa.ForeignKeyConstraint(["job_id"], ["job.id"], name="fk_paper_job_id_job"),
         sa.PrimaryKeyConstraint("id", name="pk_paper"),
     )
     with op.batch_alter_table("paper", schema=None) as batch_op:
+        batch_op.create_index("ix_paper_customer_id", ["customer_id"], unique=False)
         batch_op.create_index("ix_paper_job_id", ["job_id"], unique=False)
         batch_op.create_index("ix_paper_sha256", ["sha256"], unique=False)
 
@@ -152,3 +165,24 @@ def upgrade() -> None:
     )
     with op.batch_alter_table("stop", schema=None) as batch_op:
         batch_op.create_index("ix_stop_job_id", ["job_id"], unique=False)
+
+    op.create_table(
+        "clock",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("job_id", sa.Integer(), nullable=False),
+        sa.Column("setting_id", sa.Integer(), nullable=True),
+        sa.Column("by_id", sa.Integer(), nullable=False),
+        sa.Column("started_at", sa.DateTime(timezone=True), nullable=False),
+        sa.Column("stopped_at", sa.DateTime(timezone=True), nullable=True),
+        sa.Column("minutes", sa.Integer(), nullable=True),
+        sa.Column("said", sa.Text(), nullable=False),
+        sa.CheckConstraint("minutes IS NULL OR minutes > 0", name=op.f("ck_clock_minutes")),
+        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_clock_by_id_person"),
+        sa.ForeignKeyConstraint(["job_id"], ["job.id"], name="fk_clock_job_id_job"),
+        sa.ForeignKeyConstraint(["setting_id"], ["chuck_setting.id"], name="fk_clock_setting_id_chuck_setting"),
+        sa.PrimaryKeyConstraint("id", name="pk_clock"),
+    )
+    with op.batch_alter_table("clock", schema=None) as batch_op:
+        batch_op.create_index("ix_clock_by_id", ["by_id"], unique=False)
+        batch_op.create_index("ix_clock_job_id", ["job_id"], unique=False)
+        batch_op.create_index("ix_clock_setting_id", ["setting_id"], unique=False)

@@ -12,27 +12,6 @@ depends_on = None
 def upgrade() -> None:
     """Make these tables."""
     op.create_table(
-        "clock",
-        sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("job_id", sa.Integer(), nullable=False),
-        sa.Column("setting_id", sa.Integer(), nullable=True),
-        sa.Column("by_id", sa.Integer(), nullable=False),
-        sa.Column("started_at", sa.DateTime(timezone=True), nullable=False),
-        sa.Column("stopped_at", sa.DateTime(timezone=True), nullable=True),
-        sa.Column("minutes", sa.Integer(), nullable=True),
-        sa.Column("said", sa.Text(), nullable=False),
-        sa.CheckConstraint("minutes IS NULL OR minutes > 0", name=op.f("ck_clock_minutes")),
-        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_clock_by_id_person"),
-        sa.ForeignKeyConstraint(["job_id"], ["job.id"], name="fk_clock_job_id_job"),
-        sa.ForeignKeyConstraint(["setting_id"], ["chuck_setting.id"], name="fk_clock_setting_id_chuck_setting"),
-        sa.PrimaryKeyConstraint("id", name="pk_clock"),
-    )
-    with op.batch_alter_table("clock", schema=None) as batch_op:
-        batch_op.create_index("ix_clock_by_id", ["by_id"], unique=False)
-        batch_op.create_index("ix_clock_job_id", ["job_id"], unique=False)
-        batch_op.create_index("ix_clock_setting_id", ["setting_id"], unique=False)
-
-    op.create_table(
         "invoice",
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("no", sa.Integer(), nullable=False),
@@ -92,6 +71,31 @@ def upgrade() -> None:
         batch_op.create_index("ix_piece_variant_id", ["variant_id"], unique=False)
 
     op.create_table(
+        "posted",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("paper_id", sa.Integer(), nullable=False),
+        sa.Column("to_address", sa.String(), nullable=False),
+        sa.Column("subject", sa.String(), nullable=False),
+        sa.Column("body", sa.Text(), nullable=False),
+        sa.Column("message_id", sa.String(), nullable=False),
+        sa.Column("state", sa.String(), nullable=False),
+        sa.Column("tries", sa.Integer(), nullable=False),
+        sa.Column("next_at", sa.DateTime(timezone=True), nullable=False),
+        sa.Column("sent_at", sa.DateTime(timezone=True), nullable=True),
+        sa.Column("fault", sa.Text(), nullable=False),
+        sa.Column("by_id", sa.Integer(), nullable=False),
+        sa.Column("at", sa.DateTime(timezone=True), nullable=False),
+        sa.CheckConstraint("state IN ('waiting', 'sent', 'stuck', 'called_back')", name=op.f("ck_posted_state")),
+        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_posted_by_id_person"),
+        sa.ForeignKeyConstraint(["paper_id"], ["paper.id"], name="fk_posted_paper_id_paper"),
+        sa.PrimaryKeyConstraint("id", name="pk_posted"),
+        sa.UniqueConstraint("message_id", name="uq_posted_message_id"),
+    )
+    with op.batch_alter_table("posted", schema=None) as batch_op:
+        batch_op.create_index("ix_posted_paper_id", ["paper_id"], unique=False)
+        batch_op.create_index("ix_posted_state", ["state"], unique=False)
+
+    op.create_table(
         "quote",
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("job_id", sa.Integer(), nullable=False),
@@ -112,6 +116,18 @@ def upgrade() -> None:
     with op.batch_alter_table("quote", schema=None) as batch_op:
         batch_op.create_index("ix_quote_job_id", ["job_id"], unique=False)
 
+    op.create_table(
+        "reversal",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("payment_id", sa.Integer(), nullable=False),
+        sa.Column("reason", sa.Text(), nullable=False),
+        sa.Column("by_id", sa.Integer(), nullable=False),
+        sa.Column("at", sa.DateTime(timezone=True), nullable=False),
+        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_reversal_by_id_person"),
+        sa.ForeignKeyConstraint(["payment_id"], ["payment.id"], name="fk_reversal_payment_id_payment"),
+        sa.PrimaryKeyConstraint("id", name="pk_reversal"),
+        sa.UniqueConstraint("payment_id", name="uq_reversal_payment_id"),
+    )
     op.create_table(
         "applied",
         sa.Column("id", sa.Integer(), nullable=False),

@@ -172,3 +172,27 @@ def upgrade() -> None:
         batch_op.create_index("ix_photo_piece_id", ["piece_id"], unique=False)
         batch_op.create_index("ix_photo_sha256", ["sha256"], unique=False)
         batch_op.create_index("ix_photo_sign_id", ["sign_id"], unique=False)
+
+    op.create_table(
+        "reading",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("piece_id", sa.Integer(), nullable=False),
+        sa.Column("scale_id", sa.Integer(), nullable=False),
+        sa.Column("phase", sa.String(), nullable=False),
+        sa.Column("typed", sa.String(), nullable=False),
+        sa.Column("unit", sa.String(), nullable=False),
+        sa.Column("grams", sa.Float(), nullable=False),
+        sa.Column("division", sa.String(), nullable=False),
+        sa.Column("zero_seen", sa.Boolean(), nullable=False),
+        sa.Column("note", sa.Text(), nullable=False),
+        sa.Column("by_id", sa.Integer(), nullable=False),
+        sa.Column("at", sa.DateTime(timezone=True), nullable=False),
+        sa.CheckConstraint("phase IN ('before', 'between', 'after')", name=op.f("ck_reading_phase")),
+        sa.CheckConstraint("grams > 0", name=op.f("ck_reading_grams")),
+        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_reading_by_id_person"),
+        sa.ForeignKeyConstraint(["piece_id"], ["piece.id"], name="fk_reading_piece_id_piece"),
+        sa.ForeignKeyConstraint(["scale_id"], ["scale.id"], name="fk_reading_scale_id_scale"),
+        sa.PrimaryKeyConstraint("id", name="pk_reading"),
+    )
+    with op.batch_alter_table("reading", schema=None) as batch_op:
+        batch_op.create_index("ix_reading_piece_id", ["piece_id"], unique=False)

@@ -12,28 +12,25 @@ depends_on = None
 def upgrade() -> None:
     """Make these tables."""
     op.create_table(
-        "reading",
+        "shelf_entry",
         sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("piece_id", sa.Integer(), nullable=False),
-        sa.Column("scale_id", sa.Integer(), nullable=False),
-        sa.Column("phase", sa.String(), nullable=False),
-        sa.Column("typed", sa.String(), nullable=False),
-        sa.Column("unit", sa.String(), nullable=False),
-        sa.Column("grams", sa.Float(), nullable=False),
-        sa.Column("division", sa.String(), nullable=False),
-        sa.Column("zero_seen", sa.Boolean(), nullable=False),
-        sa.Column("note", sa.Text(), nullable=False),
+        sa.Column("customer_id", sa.Integer(), nullable=False),
+        sa.Column("variant_id", sa.Integer(), nullable=False),
+        sa.Column("piece_id", sa.Integer(), nullable=True),
+        sa.Column("change", sa.Integer(), nullable=False),
+        sa.Column("words", sa.String(), nullable=False),
         sa.Column("by_id", sa.Integer(), nullable=False),
         sa.Column("at", sa.DateTime(timezone=True), nullable=False),
-        sa.CheckConstraint("phase IN ('before', 'between', 'after')", name=op.f("ck_reading_phase")),
-        sa.CheckConstraint("grams > 0", name=op.f("ck_reading_grams")),
-        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_reading_by_id_person"),
-        sa.ForeignKeyConstraint(["piece_id"], ["piece.id"], name="fk_reading_piece_id_piece"),
-        sa.ForeignKeyConstraint(["scale_id"], ["scale.id"], name="fk_reading_scale_id_scale"),
-        sa.PrimaryKeyConstraint("id", name="pk_reading"),
+        sa.CheckConstraint("change <> 0", name=op.f("ck_shelf_entry_change")),
+        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_shelf_entry_by_id_person"),
+        sa.ForeignKeyConstraint(["customer_id"], ["customer.id"], name="fk_shelf_entry_customer_id_customer"),
+        sa.ForeignKeyConstraint(["piece_id"], ["piece.id"], name="fk_shelf_entry_piece_id_piece"),
+        sa.ForeignKeyConstraint(["variant_id"], ["variant.id"], name="fk_shelf_entry_variant_id_variant"),
+        sa.PrimaryKeyConstraint("id", name="pk_shelf_entry"),
     )
-    with op.batch_alter_table("reading", schema=None) as batch_op:
-        batch_op.create_index("ix_reading_piece_id", ["piece_id"], unique=False)
+    with op.batch_alter_table("shelf_entry", schema=None) as batch_op:
+        batch_op.create_index("ix_shelf_entry_customer_id", ["customer_id"], unique=False)
+        batch_op.create_index("ix_shelf_entry_variant_id", ["variant_id"], unique=False)
 
     op.create_table(
         "size",
@@ -112,6 +109,22 @@ def upgrade() -> None:
     )
     with op.batch_alter_table("waiver", schema=None) as batch_op:
         batch_op.create_index("ix_waiver_piece_id", ["piece_id"], unique=False)
+
+    op.create_table(
+        "write_off",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("invoice_id", sa.Integer(), nullable=False),
+        sa.Column("cents", sa.Integer(), nullable=False),
+        sa.Column("reason", sa.Text(), nullable=False),
+        sa.Column("by_id", sa.Integer(), nullable=False),
+        sa.Column("at", sa.DateTime(timezone=True), nullable=False),
+        sa.CheckConstraint("cents > 0", name=op.f("ck_write_off_cents")),
+        sa.ForeignKeyConstraint(["by_id"], ["person.id"], name="fk_write_off_by_id_person"),
+        sa.ForeignKeyConstraint(["invoice_id"], ["invoice.id"], name="fk_write_off_invoice_id_invoice"),
+        sa.PrimaryKeyConstraint("id", name="pk_write_off"),
+    )
+    with op.batch_alter_table("write_off", schema=None) as batch_op:
+        batch_op.create_index("ix_write_off_invoice_id", ["invoice_id"], unique=False)
 
     op.create_table(
         "strike",

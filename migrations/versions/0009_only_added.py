@@ -9,7 +9,7 @@ depends_on = None
 
 ONLY_ADDED = (
     "reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line",
-    "photo", "condition", "declared", "waiver", "trouble", "truing",
+    "photo", "condition", "declared", "waiver", "trouble", "truing", "shelf_entry", "write_off", "reversal",
 )  # fmt: skip
 
 

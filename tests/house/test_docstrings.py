@@ -9,11 +9,12 @@ import pytest
 from tests.house.tree import Function, Named, files, functions, parsed, said
 
 HEADINGS = ("Formula", "Returns", "Yields", "Limits", "Raises")
-LENGTHS = {"mm", "mm2", "mm3", "mm4", "mm5", "in"}
-MASSES = {"g", "kg", "lb", "oz", "g/cm3", "g/mm3", "g·mm2"}
-OTHERS = {"min", "h", "cents", "cents/h", "rpm", "m/min", "ft/min", "rad", "deg", "count", "share", "%", "percent"}
+LENGTHS = {"mm", "mm2", "mm3", "mm4", "mm5", "in", "um"}
+MASSES = {"g", "kg", "lb", "oz", "g/cm3", "g/mm3", "g·mm2", "g·mm"}
+OTHERS = {"min", "h", "cents", "cents/h", "rpm", "m/min", "ft/min", "m/s", "rad", "deg", "count", "share", "%", "percent"}
+FORCES = {"N", "N/mm2", "MPa", "kW", "kW/(cm3/s)", "mm3/min"}
 NO_MEASURE = {"1", "any", "text", "yes", "no", "yes/no", "word", "words", "place", "list", "unit as written"}
-UNITS = LENGTHS | MASSES | OTHERS | NO_MEASURE
+UNITS = LENGTHS | MASSES | OTHERS | FORCES | NO_MEASURE
 SUFFIXES = {"mm": "mm", "mm2": "mm2", "mm3": "mm3", "g": "g", "min": "min", "cents": "cents", "hour": "cents/h"}
 SOURCE = re.compile(r"\bpp?\. ?\d|Handbook|NIST|GUM|EN 16931|ISO \d|ASME|common practice, no source|from memory", re.I)
 ENTRY = re.compile(r"^(\w+): (.*?)(?=^\w+: |^$|\Z)", re.MULTILINE | re.DOTALL)

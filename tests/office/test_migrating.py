@@ -110,6 +110,10 @@ def test_the_migrations_and_the_tables_name_the_same_rows_as_only_added() -> Non
     assert triggers_of_the_migrations() == set(ONLY_ADDED)
 
 
+ASKED = {("paper", "job_id")}
+"""Columns that may be empty, but not in a row that stands for itself."""
+
+
 def code_of(table: Table, column: str) -> str | None:
     """The first code that a check of the table allows in a column."""
     for check in table.constraints:
@@ -125,7 +129,8 @@ def any_row(connection: Connection, table: Table, made: dict[str, Any]) -> Any:
         return made[table.name]
     values = dict(TOLD.get(table.name, {}))
     for column in table.columns:
-        if column.name in values or column.nullable or (column.name == "id" and table.name != "shop"):
+        told = column.name in values or (column.nullable and (table.name, column.name) not in ASKED)
+        if told or (column.name == "id" and table.name != "shop"):
             continue
         if column.foreign_keys:
             target = next(iter(column.foreign_keys)).column.table

@@ -24,5 +24,5 @@ METADATA = SQLModel.metadata
 #: Tables whose rows are only ever added; a trigger refuses to change or delete one.
 ONLY_ADDED = (
     "reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line",
-    "photo", "condition", "declared", "waiver", "trouble", "truing",
+    "photo", "condition", "declared", "waiver", "trouble", "truing", "shelf_entry", "write_off", "reversal",
 )  # fmt: skip

@@ -95,3 +95,29 @@ class Applied(SQLModel, table=True):
     payment_id: int = Field(sa_column=key("payment.id"))
     invoice_id: int = Field(sa_column=key("invoice.id"))
     cents: int
+
+
+class WriteOff(SQLModel, table=True):
+    """What will not be paid any more, and why [cents]."""
+
+    __tablename__ = "write_off"
+    __table_args__ = (CheckConstraint("cents > 0", name="cents"),)
+
+    id: int = Field(default=None, primary_key=True)
+    invoice_id: int = Field(sa_column=key("invoice.id"))
+    cents: int
+    reason: str = Field(sa_column=words())
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())
+
+
+class Reversal(SQLModel, table=True):
+    """A payment that was wrong or came back; it stays in the book and counts for nothing."""
+
+    __tablename__ = "reversal"
+
+    id: int = Field(default=None, primary_key=True)
+    payment_id: int = Field(sa_column_kwargs={"unique": True}, foreign_key="payment.id")
+    reason: str = Field(sa_column=words())
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())

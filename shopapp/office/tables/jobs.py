@@ -99,6 +99,7 @@ class Call(SQLModel, table=True):
     outcome: str
     whom: str = ""
     words: str = ""
+    next_on: date | None = None
     by_id: int = Field(sa_column=key("person.id", index=False))
     at: datetime = Field(sa_column=moment())
 
@@ -107,9 +108,14 @@ class HandOver(SQLModel, table=True):
     """Pieces that left at one time, and who took them."""
 
     __tablename__ = "hand_over"
+    __table_args__ = (one_of("how", "signed", "known"),)
 
     id: int = Field(default=None, primary_key=True)
     job_id: int = Field(sa_column=key("job.id"))
     taken_by: str
+    how: str = "known"
+    signature: str = Field(default="", sa_column=words())
+    signed_for: str = Field(default="", sa_column=words())
+    stub_back: bool = False
     by_id: int = Field(sa_column=key("person.id", index=False))
     at: datetime = Field(sa_column=moment())

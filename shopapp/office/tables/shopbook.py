@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from sqlalchemy import CheckConstraint
+from sqlalchemy import CheckConstraint, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
 from shopapp.office.tables.columns import one_of, words
@@ -16,6 +16,7 @@ class Shop(SQLModel, table=True):
         CheckConstraint("id = 1", name="single"),
         one_of("unit", "in", "mm"),
         one_of("paper", "Letter", "A4"),
+        one_of("tax_by", "document", "line"),
     )
 
     id: int = Field(default=1, primary_key=True)
@@ -34,6 +35,9 @@ class Shop(SQLModel, table=True):
     rush_percent: str = "0"
     quote_days: int = 30
     left_behind_days: int = 30
+    country: str = "US"
+    address: str = Field(default="", sa_column=words())
+    tax_by: str = "document"
     not_done: str = Field(default="", sa_column=words())
 
 
@@ -99,6 +103,21 @@ class Instrument(SQLModel, table=True):
     resolution: str
     good_to: str
     in_use: bool = True
+
+
+class Phrase(SQLModel, table=True):
+    """The owner's own words for a paper, from a day on; older papers keep theirs."""
+
+    __tablename__ = "phrase"
+    __table_args__ = (
+        UniqueConstraint("subject", "valid_from"),
+        one_of("subject", "storage", "workmanship", "terms", "quote", "ready", "reminder", "invoice", "hand_over"),
+    )
+
+    id: int = Field(default=None, primary_key=True)
+    subject: str
+    words: str = Field(sa_column=words())
+    valid_from: date
 
 
 class Counter(SQLModel, table=True):
