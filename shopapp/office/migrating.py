@@ -7,6 +7,7 @@ from alembic.config import Config
 from sqlalchemy import Connection, text
 
 from shopapp.office.database import Database
+from shopapp.office.tables.every import METADATA
 
 
 def migrate(database: Database, scripts: Path) -> None:
@@ -43,5 +44,5 @@ def autogenerate(database: Database, scripts: Path, message: str) -> None:
         config = Config()
         config.set_main_option("script_location", str(scripts))
         config.set_main_option("path_separator", "os")
-        config.attributes["connection"] = connection
+        config.attributes.update(connection=connection, tables=METADATA)
         command.revision(config, message=message, autogenerate=True)

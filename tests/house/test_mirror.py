@@ -41,7 +41,7 @@ def room_of(file: Path, top: Path) -> str:
     return parts[0] if len(parts) > 1 else ""
 
 
-def tested(room: str) -> set[str]:
+def subjects_of_tests(room: str) -> set[str]:
     found = TESTS.glob("test_*.py") if not room else (TESTS / room).rglob("test_*.py")
     return {subject(file) for file in found}
 
@@ -60,7 +60,7 @@ def test_the_rooms_are_filled() -> None:
 
 @pytest.mark.parametrize("file", modules(), ids=said)
 def test_a_module_has_its_test_file(file: Path) -> None:
-    assert file.stem.strip("_") in tested(room_of(file, PACKAGE))
+    assert file.stem.strip("_") in subjects_of_tests(room_of(file, PACKAGE))
 
 
 @pytest.mark.parametrize("file", sorted(TESTS.rglob("test_*.py")), ids=said)
