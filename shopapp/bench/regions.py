@@ -89,7 +89,7 @@ def _face(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
     at = sizes.get("at", 0.0)
     if "at" not in sizes and metal is not None:
         low, _, high, _ = metal.bounds
-        rings = metal.intersection(box(low - 1, inner / 2, high + 1, outer / 2))
+        rings = metal.intersection(box(low - 1, inner / 2 + ALMOST, high + 1, outer / 2 - ALMOST))
         at = rings.bounds[0 if back else 2] if not rings.is_empty else 0.0
     run = (at, at + depth) if back else (at - depth, at)
     return trapezoid(*run, (inner,) * 2, (outer,) * 2, "face")

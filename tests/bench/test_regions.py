@@ -37,6 +37,10 @@ def test_a_cut_sweeps_its_region(side: str, kind: str, sizes: Sizes, bounds: tup
     assert one(side, kind, sizes).bounds == pytest.approx(bounds)
 
 
+def test_a_face_up_to_a_hub_starts_from_its_own_face_and_not_from_the_hubs() -> None:
+    assert one("B", "face", {"depth": 2, "to": 90}).bounds == pytest.approx((23, 45, 25, 100))
+
+
 def test_a_groove_with_a_narrow_bottom_is_a_trapezoid() -> None:
     shape = one("A", "groove", {"to": 180, "start": 5, "end": 15, "bottom_start": 8, "bottom_end": 12})
     assert shape.area == pytest.approx(10 * (10 + 4) / 2)
