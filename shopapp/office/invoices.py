@@ -91,8 +91,8 @@ def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
 
 
 def _typed(line: object) -> LineTyped:
-    if line.kind == "bench":
-        return LineTyped(line.text, f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
+    if line.kind == "bench":  # its words name no minutes, for the minutes may be changed on the bill
+        return LineTyped("bench time", f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
     return LineTyped(line.text, str(line.quantity), f"{line.unit_cents / 100:.2f}")
 
 

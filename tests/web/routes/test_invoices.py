@@ -38,6 +38,7 @@ def exempt(shop: LiveShop, job: JobFacts, last: date) -> None:
 def test_the_draft_comes_from_the_agreed_quote_and_the_finished_pieces(shop: LiveShop) -> None:
     job = ready(shop)
     page = shop.get(f"/jobs/{job.no}/bill").text
+    assert 'name="line_0_words" value="bench time"' in page
     assert 'name="line_0_quantity" value="70 min"' in page
     assert re.findall(r'name="(piece_\d)" value="yes" checked', page) == ["piece_1", "piece_2"]
     for words in ("$70.00", "Tax 5 %", "$3.50", "$73.50"):

@@ -77,7 +77,7 @@ def test_it_opens_in_the_browser_and_is_saved_under_a_name_that_speaks(shop: Liv
     shop.post(f"/jobs/{job.no}/bill", **LINE)
     named = shop.get("/papers/invoice/501.pdf").headers["content-disposition"]
     assert named == (
-        "inline; filename=\"Invoice 501, M_hle S_d x.pdf\"; "
+        'inline; filename="Invoice 501, M_hle S_d x.pdf"; '
         "filename*=UTF-8''Invoice%20501%2C%20M%C3%BChle%20S%C3%BCd%20x.pdf"
     )
 
