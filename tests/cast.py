@@ -1,6 +1,9 @@
 """A small cast for the tests: who works, who comes, and what they bring. All of it is invented."""
 
+import io
 from datetime import UTC, date, datetime
+
+from PIL import Image
 
 from shopapp.office.drawing import BodyTyped, CutsTyped, KeepTyped, Typed
 
@@ -44,3 +47,13 @@ GUARDED = BodyTyped(
 def face(depth: str, web: str = "", note: str = "") -> CutsTyped:
     """One facing cut on the back."""
     return CutsTyped("in", (Typed("face", {"depth": depth}, "A"),), web, note)
+
+
+def a_photo(wide: int = 32, high: int = 24, colour: str = "slategray", kind: str = "JPEG") -> bytes:
+    """A photo of nothing in particular."""
+    raw = io.BytesIO()
+    Image.new("RGB", (wide, high), colour).save(raw, kind)
+    return raw.getvalue()
+
+
+PHOTO = a_photo()

@@ -6,7 +6,20 @@ from typing import Any
 
 from sqlmodel import Session
 
-from shopapp.office import customers, cutting, handover, intake, jobs, parts, people, quotes, shopbook, weighing
+from shopapp.office import (
+    condition,
+    customers,
+    cutting,
+    handover,
+    intake,
+    jobs,
+    parts,
+    people,
+    photos,
+    quotes,
+    shopbook,
+    weighing,
+)
 from shopapp.office.drawing import BodyTyped, CutsTyped
 from shopapp.office.jobs import JobFacts, PieceAsk, PieceFacts
 from shopapp.office.pricing import PricingTyped, SettingTyped
@@ -86,8 +99,10 @@ def pieces_of(db: Session, job: JobFacts) -> list[PieceFacts]:
 
 
 def take_everything_in(db: Session, shop: Shop, job: JobFacts) -> list[PieceFacts]:
-    """Every piece comes through the door, and its deciding sign is seen."""
+    """Every piece comes through the door: its photo is taken, it is looked at, and its deciding sign is seen."""
     for piece in pieces_of(db, job):
+        photos.keep(db, what="intake", raw=cast.PHOTO, piece_id=piece.id, **shop.at())
+        condition.look(db, piece_id=piece.id, answers={"cracked": "no"}, **shop.at())
         sign = parts.variant(db, piece.variant_id).signs[0]
         intake.take_in(db, piece_id=piece.id, sign_id=sign.id, place="B2", **shop.at())
     return pieces_of(db, job)

@@ -180,3 +180,16 @@ CUTS: dict[str, CutsTyped] = {
     "SC-L": _COLLAR_CUTS,
     "SC-R": _COLLAR_CUTS,
 }
+
+MEASURED: dict[str, tuple[tuple[str, str], ...]] = {
+    **dict.fromkeys(("RW-6", "RW-8"), (("web", ".650"), ("wall", "1.000"))),
+    **dict.fromkeys(("WF-L", "WF-R"), (("web", "1.100"),)),
+    "ID-10": (("web", ".500"),),
+    "ID-12": (("web", ".560"),),
+    **dict.fromkeys(("PH-2", "PH-3"), (("web", ".750"),)),
+    **dict.fromkeys(("CW-P", "CW-C"), (("web", "45.0 mm"),)),
+    **dict.fromkeys(("BC-T", "BC-S"), (("wall", "44.0 mm"),)),
+    **dict.fromkeys(("HS-I", "HS-N"), (("wall", ".680"),)),
+    **dict.fromkeys(("SC-L", "SC-R"), (("wall", "1.125"),)),
+}
+"""What the caliper showed before the first chip, where a drawing names the least that must stay."""

@@ -8,11 +8,27 @@ from typing import Any
 
 from shopapp.demo.besides import BESIDES, keep_cuts
 from shopapp.demo.book import Book
+from shopapp.demo.drawings import MEASURED
+from shopapp.demo.pictures import picture
 from shopapp.demo.rows import JobRow, Paid, PieceRow, Struck
 from shopapp.demo.shop import CUSTOMERS
-from shopapp.office import handover, intake, invoices, jobs, parts, payments, quotes, weighing
+from shopapp.office import (
+    condition,
+    handover,
+    intake,
+    invoices,
+    jobs,
+    parts,
+    payments,
+    photos,
+    quotes,
+    sizes,
+    weighing,
+)
 from shopapp.office.pricing import PricingTyped, SettingTyped
 
+LOOKED = {"cracked": "no", "chipped": "no", "welded": "no", "missing_bits": "no"}
+"""What is always looked at on a piece of the story."""
 CONTACT = {row.key: row.contact for row in CUSTOMERS}
 
 
@@ -125,10 +141,14 @@ def _agree(book: Book, now: datetime, job: JobRow) -> None:
 
 
 def _take_in(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:
+    """The piece comes in; one that waits for its weight has not been looked at yet either."""
     sign = parts.variant(book.db, book.variants[piece.variant]).signs[0]
+    piece_id, signed = book.piece(job.no, n).id, book.signed(now, "JT")
+    if piece.before or job.cut:
+        photos.keep(book.db, what="intake", raw=picture(job.no, n), piece_id=piece_id, **signed)
+        condition.look(book.db, piece_id=piece_id, answers=LOOKED, **signed)
     intake.take_in(
-        book.db, piece_id=book.piece(job.no, n).id, sign_id=sign.id, place=job.place, note=piece.note,
-        **book.signed(now, "JT"),
+        book.db, piece_id=piece_id, sign_id=sign.id, place=job.place, note=piece.note, **signed,
     )  # fmt: skip
 
 
@@ -157,8 +177,16 @@ def _write_down(book: Book, now: datetime, piece_id: int, phase: str, scale: str
 
 
 def _into_the_chuck(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:
+    """Web and wall are measured where they were not yet; what was not weighed goes in with its reason."""
+    piece_id, signed = book.piece(job.no, n).id, book.signed(now, "JT")
+    known = {size.name for size in sizes.of_piece(book.db, piece_id)}
+    for name, typed in MEASURED.get(piece.variant, ()):
+        if name not in known:
+            sizes.measure(
+                book.db, piece_id=piece_id, name=name, typed=typed, unit="in", instrument="caliper", **signed
+            )  # fmt: skip
     reason = piece.why if not piece.before else ""
-    intake.move(book.db, piece_id=book.piece(job.no, n).id, to="chuck", reason=reason, **book.signed(now, "JT"))
+    intake.move(book.db, piece_id=piece_id, to="chuck", reason=reason, **signed)
 
 
 def _spoil(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:

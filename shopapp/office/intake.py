@@ -2,15 +2,13 @@
 
 from datetime import datetime
 
-from sqlmodel import Session, select
+from sqlmodel import Session
 
-from shopapp.office import history
+from shopapp.office import gate, history
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.jobs import piece_row
 from shopapp.office.tables.jobs import Piece
 from shopapp.office.tables.parts import Sign, Variant
-from shopapp.office.tables.quotes import GoAhead
-from shopapp.office.tables.weighing import Reading, Strike
 from shopapp.office.tracks import CUSTODY, MOVES
 
 
@@ -49,10 +47,7 @@ def move(
     if to not in MOVES.get(piece.custody, ()):
         raise InTheWay(f"This piece is {CUSTODY[piece.custody]}; from there it cannot become {CUSTODY.get(to, to)}.")
     if to == "chuck" and piece.custody == "rack":
-        missing = missing_before_cutting(db, piece)
-        if missing and not reason.strip():
-            raise TryAgain({"reason": f"Before the first chip: {'; '.join(missing)}. Or say why it goes without."})
-        reason = f"cut without: {'; '.join(missing)}. {reason}" if missing else reason
+        reason = _through_the_gate(db, piece, reason, now, by)
     if to in ("spoiled", "sent_back") and not reason.strip():
         raise TryAgain({"reason": "Write what happened, for the customer and for whoever reads this later."})
     if place is not None:
@@ -60,19 +55,19 @@ def move(
     _to(db, piece, to, now, by, reason.strip())
 
 
+def _through_the_gate(db: Session, piece: Piece, reason: str, now: datetime, by: int) -> str:
+    """What is missing keeps the piece in the rack, unless a reason is given; gives the words that stay with it."""
+    if not reason.strip():
+        if refusal := gate.refuses(db, piece.id):
+            raise TryAgain({"reason": refusal})
+        return ""
+    without = gate.waive(db, piece_id=piece.id, reason=reason, now=now, by=by)
+    return f"cut without: {without}. {reason.strip()}" if without else reason
+
+
 def missing_before_cutting(db: Session, piece: Piece) -> list[str]:
-    """What is still wanted before the first chip: sign seen, weight, go-ahead."""
-    missing = [] if piece.sign_seen else ["no deciding sign was looked at"]
-    weighed = db.exec(
-        select(Reading.id)
-        .outerjoin(Strike, Strike.reading_id == Reading.id)
-        .where(Reading.piece_id == piece.id, Reading.phase == "before", Strike.id.is_(None))
-    ).first()
-    if weighed is None:
-        missing.append("it was not weighed")
-    if db.exec(select(GoAhead.id).where(GoAhead.job_id == piece.job_id)).first() is None:
-        missing.append("the customer has not said go ahead")
-    return missing
+    """What is still wanted before the first chip, in words; see the gate."""
+    return [fact.words for fact in gate.missing(db, piece.id)]
 
 
 def _to(db: Session, piece: Piece, to: str, now: datetime, by: int, words: str) -> None:

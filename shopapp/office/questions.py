@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from sqlmodel import Session, select
 
-from shopapp.office import history
+from shopapp.office import clock, history
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.tables.jobs import Stop
 from shopapp.office.tracks import WAITS_FOR
@@ -29,7 +29,7 @@ def stop(
     db: Session, *, job_id: int, waits_for: str, question: str, whom: str = "", ask_again_on: date | None = None,
     now: datetime, by: int,
 ) -> int:  # fmt: skip
-    """Stop a job with a question to the customer, or for material."""
+    """Stop a job with a question to the customer, or for material; its clocks stop with it."""
     if not question.strip():
         raise TryAgain({"question": "Write the question, or what is on order, word for word."})
     if waits_for not in WAITS_FOR:
@@ -40,6 +40,7 @@ def stop(
     )  # fmt: skip
     db.add(row)
     db.flush()
+    clock.stop_on_job(db, job_id=job_id, now=now, by=by)
     history.write(db, now=now, by=by, act="stopped", words=question.strip(), job_id=job_id)
     return row.id
 

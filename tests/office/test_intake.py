@@ -50,7 +50,7 @@ def test_a_second_look_moves_nothing(db: Session, shop: Shop) -> None:
     take_everything_in(db, shop, job)
     (piece,) = take_everything_in(db, shop, job)
     assert piece.custody == "rack"
-    assert [line.act for line in history.of_piece(db, piece.id)] == ["sign", "rack", "expected"]
+    assert [line.act for line in history.of_piece(db, piece.id)] == ["sign", "rack", "looked", "photo", "expected"]
 
 
 def test_without_a_sign_it_says_to_look(db: Session, shop: Shop) -> None:
