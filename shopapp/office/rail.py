@@ -135,12 +135,9 @@ def _still_hangs() -> ColumnElement[bool]:
 
 def _unbilled() -> ColumnElement[bool]:
     billed = exists().where(BilledPiece.piece_id == Piece.id)
-    by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", _bills_when_ready()))
+    when_ready = col(Job.customer_id).in_(select(Customer.id).where(Customer.bill_when == "ready"))
+    by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", when_ready))
     return exists().where(Piece.job_id == Job.id, by_rule, ~billed)
-
-
-def _bills_when_ready() -> ColumnElement[bool]:
-    return exists().where(Customer.id == Job.customer_id, Customer.bill_when == "ready")
 
 
 def _ticket(board: Board, job: Hanging) -> Ticket:

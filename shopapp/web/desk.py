@@ -103,10 +103,10 @@ class Desk:
         try:
             by = self.by
             with self.database.writing() as db:
-                leads_to = once.led_to(db, form.once)
+                leads_to = once.led_to(db, form.sending)
                 if leads_to is None:
                     leads_to = act(db, by)
-                    once.keep(db, form.once, leads_to=leads_to, now=self.now)
+                    once.keep(db, form.sending, leads_to=leads_to, now=self.now)
         except (TryAgain, InTheWay) as refusal:
             form.take(refusal if isinstance(refusal, TryAgain) else TryAgain(str(refusal)))
             answer = again()

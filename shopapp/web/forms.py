@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import secrets
 from collections.abc import Callable, Container
 from dataclasses import dataclass, field
@@ -29,6 +31,12 @@ class Form:
     def __getitem__(self, name: str) -> str:
         """The typed text of a field, empty where nothing was typed."""
         return self.typed.get(name, "")
+
+    @property
+    def sending(self) -> str:
+        """The key of this sending: the form's own, and what was typed. Sent again unchanged it is the same."""
+        typed = json.dumps([self.typed, self.lists], sort_keys=True, ensure_ascii=False)
+        return f"{self.once}.{hashlib.sha256(typed.encode()).hexdigest()[:24]}"
 
     def all(self, name: str) -> list[str]:
         """Every value sent under one name, as ticks are."""

@@ -23,6 +23,12 @@ def test_the_same_sending_twice_is_done_once(shop: LiveShop) -> None:
     assert names(shop) == ["press plate"]
 
 
+def test_going_back_changing_a_word_and_sending_again_is_another_sending(shop: LiveShop) -> None:
+    shop.post("/parts/new", name="press plate", once="k1")
+    shop.post("/parts/new", name="drum", once="k1")
+    assert names(shop) == ["drum", "press plate"]
+
+
 def test_the_same_sending_at_the_same_moment_is_done_once(shop: LiveShop) -> None:
     def send(_: int) -> httpx.Response:
         with httpx.Client(base_url=shop.origin, cookies={"who": "WK"}) as client:
