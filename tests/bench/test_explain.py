@@ -40,7 +40,7 @@ def test_the_needed_diameter_is_the_one_a_ring_works_out_to() -> None:
     assert outer.needed == pytest.approx(exact, rel=1e-9)
     assert outer.sigmas == pytest.approx((exact - 200) / (0.5 / math.sqrt(3)), rel=1e-8)
     assert outer.words == (
-        "“outside Ø now” of cut 1, side A, turn outside would have to be 202.39 mm, 2.39 mm more than planned: "
+        "“outside Ø now” of cut 1, side A, turn outside would have to be 202.4 mm, 2.4 mm more than planned: "
         "8.3 times its own uncertainty."
     )
 
