@@ -5,24 +5,34 @@ from __future__ import annotations
 import hashlib
 import json
 from functools import cache
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args
 
 from pydantic import TypeAdapter
 
 from shopapp.office.sheets.credit import CreditSheet
+from shopapp.office.sheets.handover import HandOverSheet
 from shopapp.office.sheets.invoice import InvoiceSheet
+from shopapp.office.sheets.label import LabelSheet
+from shopapp.office.sheets.letter import LetterSheet
+from shopapp.office.sheets.question import QuestionSheet
 from shopapp.office.sheets.quote import QuoteSheet
 from shopapp.office.sheets.ready import ReadySheet
+from shopapp.office.sheets.receipt import DepositSheet, ReceiptSheet
 from shopapp.office.sheets.removal import RemovalSheet
 from shopapp.office.sheets.section import SectionSheet
+from shopapp.office.sheets.spoiled import SpoiledSheet
+from shopapp.office.sheets.statement import ReminderSheet, StatementSheet
+from shopapp.office.sheets.ticket import TicketSheet
 
-Sheet = QuoteSheet | ReadySheet | InvoiceSheet | CreditSheet | RemovalSheet | SectionSheet
+Sheet = (
+    QuoteSheet | ReadySheet | InvoiceSheet | CreditSheet | RemovalSheet | SectionSheet | HandOverSheet | LabelSheet
+    | LetterSheet | QuestionSheet | DepositSheet | ReceiptSheet | SpoiledSheet | StatementSheet | ReminderSheet
+    | TicketSheet
+)  # fmt: skip
 
-T = TypeVar("T", QuoteSheet, ReadySheet, InvoiceSheet, CreditSheet, RemovalSheet, SectionSheet)
+T = TypeVar("T", bound=Sheet)
 
-KINDS: dict[str, type[Sheet]] = {
-    sheet.kind: sheet for sheet in (QuoteSheet, ReadySheet, InvoiceSheet, CreditSheet, RemovalSheet, SectionSheet)
-}
+KINDS: dict[str, type[Sheet]] = {sheet.kind: sheet for sheet in get_args(Sheet)}
 
 
 def to_json(sheet: Sheet) -> str:

@@ -31,5 +31,6 @@ class InvoiceSheet:
     pieces: tuple[str, ...] = ()
     deposit_rows: tuple[tuple[str, int], ...] = ()
     not_done: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "invoice"

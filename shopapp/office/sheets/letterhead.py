@@ -18,6 +18,9 @@ class Letterhead:
     tax_id: str = ""
     paper: Literal["Letter", "A4"] = "Letter"
     cautions: tuple[str, ...] = ()
+    address: str = ""
+    country: str = ""
+    currency: str = ""
 
 
 @dataclass(frozen=True)
@@ -29,3 +32,5 @@ class Party:
     address: str = ""
     phone: str = ""
     email: str = ""
+    country: str = ""
+    tax_id: str = ""

@@ -35,5 +35,6 @@ class QuoteSheet:
     words: str = ""
     deposit_text: str = ""
     weight_note: str = ""
+    phrases: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "quote"

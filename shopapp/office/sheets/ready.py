@@ -38,5 +38,6 @@ class ReadySheet:
     not_done: tuple[str, ...] = ()
     hours: str = ""
     words: str = ""
+    phrases: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "ready"

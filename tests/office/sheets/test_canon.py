@@ -60,3 +60,14 @@ def test_the_hash_is_that_of_the_standard() -> None:
     # FIPS 180-4 example, NIST CSRC "SHA256.pdf": the message "abc" (from memory)
     assert sha256("abc") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
     assert sha256("Ø") == hashlib.sha256(b"\xc3\x98").hexdigest()
+
+
+@pytest.mark.parametrize("sheet", [quote(), ready(), invoice(), credit()], ids=lambda s: s.kind)
+def test_a_paper_from_before_a_field_was_there_is_still_read(sheet: Sheet) -> None:
+    told = json.loads(to_json(replace(sheet, not_done=())))
+    for grown in ("phrases", "not_done"):
+        told.pop(grown, None)
+    for name in ("address", "country", "currency"):
+        told["letterhead"].pop(name)
+    old = from_json(sheet.kind, json.dumps(told))
+    assert old == replace(sheet, not_done=())

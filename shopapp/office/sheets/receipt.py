@@ -1,0 +1,56 @@
+"""Receipts: for a deposit that is held, and for money that came in on bills."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from shopapp.office.sheets.letterhead import Letterhead, Party
+
+
+@dataclass(frozen=True)
+class DepositSheet:
+    """Money held before a bill: no invoice, no tax. `of_text` says of which total, `left_text` what is left then."""
+
+    letterhead: Letterhead
+    party: Party
+    number: str
+    job_no: str
+    title: str
+    issued_on: str
+    received_on: str
+    drawn_by: str
+    cents: int
+    amount: str
+    how: str
+    reference: str = ""
+    of_text: str = ""
+    left_text: str = ""
+    phrases: tuple[str, ...] = ()
+
+    kind: ClassVar[str] = "deposit"
+
+
+@dataclass(frozen=True)
+class ReceiptSheet:
+    """Money that came in. `rows` are pairs of the bill in words and the cents of the payment that went to it;
+    `held_cents` is what no bill has used, `due_text` what those bills still ask."""
+
+    letterhead: Letterhead
+    party: Party
+    number: str
+    job_no: str
+    title: str
+    issued_on: str
+    received_on: str
+    drawn_by: str
+    cents: int
+    amount: str
+    how: str
+    reference: str = ""
+    rows: tuple[tuple[str, int], ...] = ()
+    held_cents: int = 0
+    due_text: str = ""
+    phrases: tuple[str, ...] = ()
+
+    kind: ClassVar[str] = "receipt"
