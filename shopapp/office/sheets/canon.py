@@ -9,6 +9,7 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import TypeAdapter
 
+from shopapp.office.sheets.blank import BlankSheet
 from shopapp.office.sheets.credit import CreditSheet
 from shopapp.office.sheets.handover import HandOverSheet
 from shopapp.office.sheets.invoice import InvoiceSheet
@@ -22,12 +23,14 @@ from shopapp.office.sheets.removal import RemovalSheet
 from shopapp.office.sheets.section import SectionSheet
 from shopapp.office.sheets.spoiled import SpoiledSheet
 from shopapp.office.sheets.statement import ReminderSheet, StatementSheet
+from shopapp.office.sheets.stub import StubSheet
+from shopapp.office.sheets.tags import TagsSheet
 from shopapp.office.sheets.ticket import TicketSheet
 
 Sheet = (
     QuoteSheet | ReadySheet | InvoiceSheet | CreditSheet | RemovalSheet | SectionSheet | HandOverSheet | LabelSheet
     | LetterSheet | QuestionSheet | DepositSheet | ReceiptSheet | SpoiledSheet | StatementSheet | ReminderSheet
-    | TicketSheet
+    | StubSheet | TagsSheet | TicketSheet | BlankSheet
 )  # fmt: skip
 
 T = TypeVar("T", bound=Sheet)

@@ -29,7 +29,7 @@ class StubPiece:
 
 @dataclass(frozen=True)
 class StubSheet:
-    """The stub as handed over. `drawn_by` took the pieces in; `terms` and `standing` are the shop's own sentences as
+    """The stub as handed over. `drawn_by` took the pieces in; `terms` and `phrases` are the shop's own sentences as
     they stood; `address` is the whole address that opens the job, empty for a paper without a code; `late` says when
     it really was, where it was written down afterwards."""
 
@@ -46,7 +46,7 @@ class StubSheet:
     promised: str = ""
     brought_by: str = ""
     terms: tuple[str, ...] = ()
-    standing: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
     not_done: tuple[str, ...] = ()
     late: str = ""
 
