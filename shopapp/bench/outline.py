@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from shapely import Geometry, Polygon, union_all
+from shapely import Geometry, Polygon, area, intersection, polygons, union_all
 
 from shopapp.bench.errors import Impossible
 from shopapp.bench.quantities import show_length
@@ -147,13 +147,14 @@ def corner(metal: Geometry, size: float, diameter: float, at: float) -> Polygon:
     if not (size > 0 and diameter > 0 and math.isfinite(size + diameter + at)):
         raise Impossible("A bevel needs a size and a diameter above nothing.")
     r = diameter / 2
-    ways = [Polygon([(at, r), (at + z * size, r), (at, r + y * size)]) for z in (1, -1) for y in (-1, 1)]
-    filled = sorted(((float(way.intersection(metal).area), i) for i, way in enumerate(ways)), reverse=True)
+    ways = polygons([[(at, r), (at + z * size, r), (at, r + y * size)] for z in (1, -1) for y in (-1, 1)])
+    filled = sorted(((float(full), i) for i, full in enumerate(area(intersection(ways, metal)))), reverse=True)
     if filled[0][0] < size * size / 4 or filled[1][0] > filled[0][0] * 0.9:
         raise Impossible(
             f"There is no corner for a bevel of {both(size)} at Ø {both(diameter)}, {both(at)} from the back face."
         )
-    return ways[filled[0][1]]
+    found: Polygon = ways[filled[0][1]]
+    return found
 
 
 def outline(parts: Iterable[object]) -> Geometry:

@@ -6,13 +6,41 @@ itself is metal, and lengths run inward from the face of the side that is cut.
 
 from collections.abc import Callable, Mapping, Sequence
 
-from shapely import Geometry, LineString, Polygon, box, union_all
+from shapely import Geometry, Polygon, box, union_all
 
 from shopapp.bench.errors import Impossible, Refused
 from shopapp.bench.kinds import CUT_KINDS, told
 from shopapp.bench.outline import ALMOST, both, corner, trapezoid
+from shopapp.bench.solids import Edge, edges
 
 Sizes = Mapping[str, float]
+
+
+def crossings(sides: Sequence[Edge], axis: str, at: float) -> list[tuple[float, float]]:
+    """Where a straight line meets a region that is given by its edges; even-odd rule, from memory.
+
+    sides: edges of the region [mm]
+    axis: "z" for a line along the axis at radius `at`, "r" for one across it [text]
+    at: radius, or distance from the back face [mm]
+
+    Returns: from and to of each stretch in metal, in order [mm].
+    Limits: on an edge itself the answer may be either side's.
+
+    >>> crossings([(0, 0, 9, 0), (9, 0, 9, 5), (9, 5, 0, 5), (0, 5, 0, 0)], "z", 2)
+    [(0.0, 9.0)]
+    """
+    if axis == "z":
+        met = [z1 + (z2 - z1) * (at - r1) / (r2 - r1) for z1, r1, z2, r2 in sides if (r1 <= at) is not (r2 <= at)]
+    else:
+        met = [r1 + (r2 - r1) * (at - z1) / (z2 - z1) for z1, r1, z2, r2 in sides if (z1 <= at) is not (z2 <= at)]
+    met.sort()
+    found: list[tuple[float, float]] = []
+    for low, high in zip(met[::2], met[1::2], strict=False):
+        if found and low - found[-1][1] <= ALMOST:
+            found[-1] = (found[-1][0], high)
+        else:
+            found.append((low, high))
+    return [(low, high) for low, high in found if high - low > ALMOST]
 
 
 def chord(region: Geometry, axis: str, at: float) -> list[tuple[float, float]]:
@@ -28,14 +56,7 @@ def chord(region: Geometry, axis: str, at: float) -> list[tuple[float, float]]:
     >>> chord(Polygon([(0, 0), (9, 0), (9, 5), (0, 5)]), "z", 2)
     [(0.0, 9.0)]
     """
-    if region.is_empty:
-        return []
-    z1, _, z2, r2 = region.bounds
-    line = LineString([(z1 - 1, at), (z2 + 1, at)]) if axis == "z" else LineString([(at, 0), (at, r2 + 1)])
-    met = region.intersection(line)
-    low, high = (0, 2) if axis == "z" else (1, 3)
-    pieces = [g.bounds for g in getattr(met, "geoms", [met]) if not g.is_empty]
-    return sorted((b[low], b[high]) for b in pieces if b[high] - b[low] > ALMOST)
+    return crossings(list(edges(region)), axis, at)
 
 
 def _run(sizes: Sizes, metal: Geometry | None, words: str) -> tuple[float, float]:
@@ -183,13 +204,15 @@ def swept(cuts: Sequence[tuple[str, str, Sizes]], metal: Geometry | None) -> lis
     50.0
     """
     shapes: dict[int, Polygon] = {}
+    bevels = any(kind == "bevel" for _, kind, _ in cuts)
     for late in (False, True):
         rough = dict(shapes)
+        left = metal.difference(union_all(list(rough.values()))) if late and metal is not None and bevels else metal
         for i, (side, kind, _) in enumerate(cuts):
             if (kind == "bevel") is not late:
                 continue
             try:
-                shapes[i] = _one(i, cuts, rough, metal)
+                shapes[i] = _one(i, cuts, rough, left)
             except (Refused, Impossible) as error:
                 raise type(error)(f"Cut {i + 1}, side {side}: {error}") from error
     ordered = [shapes[i] for i in range(len(cuts))]
@@ -209,7 +232,7 @@ def _one(i: int, cuts: Sequence[tuple[str, str, Sizes]], rough: dict[int, Polygo
         mine = [(cuts[k][1], shape) for k, shape in rough.items() if cuts[k][0] == side]
         bored = any(kind == "bore" and abs(2 * shape.bounds[3] - have["diameter"]) < ALMOST for kind, shape in mine)
         return bevel(have, side, None, union_all([shape for _, shape in mine]), bored)
-    return bevel(have, side, metal.difference(union_all(list(rough.values()))), Polygon())
+    return bevel(have, side, metal, Polygon())
 
 
 def _side_by_side(shapes: list[Polygon], sides: list[str]) -> list[Polygon]:

@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from shapely import Geometry, box, get_coordinates, union_all
 
 from shopapp.bench.outline import ALMOST, both
-from shopapp.bench.regions import chord
+from shopapp.bench.regions import crossings
+from shopapp.bench.solids import Edge, edges
 
+Sides = list[Edge]
 MOST_OF_A_WEB = 0.9
 ALONG = {"web": ("face",), "wall": ("turn", "bore", "groove", "taper")}
 
@@ -64,11 +66,13 @@ class Thin:
 
 
 def _at_one_place(
-    metal: Geometry, base: Geometry, taken: Geometry, after: Geometry, axis: str, at: float
+    metal: Sides, base: Sides, taken: Sides, after: Sides, axis: str, at: float
 ) -> list[Thin]:
-    found = []
-    gone, stay, whole = chord(taken, axis, at), chord(after, axis, at), chord(metal, axis, at)
-    for low, high in chord(base, axis, at):
+    found: list[Thin] = []
+    if not (gone := crossings(taken, axis, at)):
+        return found
+    stay, whole = crossings(after, axis, at), crossings(metal, axis, at)
+    for low, high in crossings(base, axis, at):
         if not any(min(high, b) - max(low, a) > ALMOST for a, b in gone):
             continue
         rest = [x for a, b in stay if (x := min(high, b) - max(low, a)) > ALMOST]
@@ -121,7 +125,8 @@ def thinnest(
     else:
         middle = at / 2 if what == "web" else at
         places = [middle - ALMOST, middle + ALMOST]
-    found = [thin for place in places for thin in _at_one_place(metal, base, taken, after, axis, place)]
+    whole, rough, gone, stay = (list(edges(region)) for region in (metal, base, taken, after))
+    found = [thin for place in places for thin in _at_one_place(whole, rough, gone, stay, axis, place)]
     if not found:
         return None
     least = min(found, key=lambda thin: (round(thin.after, 5), -thin.part))
