@@ -139,6 +139,6 @@ def _next(
         quoted="issued" in marks, agreed=quotes.yes_of_job(desk.db, job.id) is not None,
         announced=any(paper.kind == "ready" for paper in papers.of_job(desk.db, job.id)),
         to_bill=bool(invoices.to_bill(desk.db, job.id)), bill_when=customer.bill_when,
-        pays_at_once=customer.terms_days == 0, unpaid=next((bill.no for bill in bills if bill.due_cents > 0), None),
+        pays_at_once=customer.terms_days == 0, unpaid=any(bill.due_cents > 0 for bill in bills),
     )  # fmt: skip
     return nextstep.of_job(now)

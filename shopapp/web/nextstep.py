@@ -35,7 +35,7 @@ class Now:
     to_bill: bool = False
     bill_when: str = "ready"
     pays_at_once: bool = True
-    unpaid: int | None = None
+    unpaid: bool = False
 
 
 FIRST = ("chuck", "expected", "rack")
@@ -103,7 +103,7 @@ def _at_the_counter(now: Now, at: dict[str, int]) -> Step | None:
     if now.to_bill and not (on_shelf and now.bill_when == "fetched"):
         return Step("Bill it", "invoices.draft", at)
     if now.unpaid and (now.pays_at_once or not on_shelf):
-        return Step("Take payment", "invoices.one", {"no": now.unpaid})
+        return Step("Take payment", "payments.page", at)
     if on_shelf:
         return Step("Hand over", "handover.page", at)
     return None

@@ -21,6 +21,7 @@ router = APIRouter()
 ROW = re.compile(r"cut_(\d{1,3})_kind")
 MOST_ROWS = 60
 BOARD = 700
+COARSE = "too coarse"
 UNITS = ("in", "mm")
 
 
@@ -95,11 +96,12 @@ def _tried(desk: Desk, variant_id: int, form: Form, alike: list[PieceFacts]) -> 
     typed = _typed(form, _unit(desk, variant_id, form))
     tried: Tried = cutting.try_cuts(desk.db, variant_id=variant_id, typed=typed, pieces=len(alike))
     grams = tried.removal.grams if tried.removal else 0.0
+    fitness = list(weighing.scale_fitness(desk.db, grams).values()) if grams else []
     return {
-        "tried": tried,
-        "svg": section_svg(tried.section, width=BOARD) if tried.section else "",
-        "fitness": list(weighing.scale_fitness(desk.db, grams).values()) if grams else [],
-    }
+        "tried": tried, "svg": section_svg(tried.section, width=BOARD) if tried.section else "",
+        "able": [words for words in fitness if COARSE not in words],
+        "coarse": [words for words in fitness if COARSE in words],
+    }  # fmt: skip
 
 
 def _typed(form: Form, unit: str) -> CutsTyped:

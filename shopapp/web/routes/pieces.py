@@ -26,13 +26,13 @@ WORDS = {
 """What the buttons say; taking in and handing over have forms of their own."""
 
 
-@router.get("/jobs/{no}/{n}", name="pieces.page")
+@router.get("/jobs/{no}/{n:int}", name="pieces.page")
 def page(desk: At, no: int, n: int, all_kinds: str = "") -> Response:
     """One piece, its whole life."""
     return _card(desk, no, n, all_kinds=bool(all_kinds))
 
 
-@router.post("/jobs/{no}/{n}/take-in", name="pieces.take_in")
+@router.post("/jobs/{no}/{n:int}/take-in", name="pieces.take_in")
 def take_in(desk: At, no: int, n: int, form: Sent) -> Response:
     """The piece is here; the sign that was seen says which it is."""
     warning: list[str] = []
@@ -52,7 +52,7 @@ def take_in(desk: At, no: int, n: int, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _card(desk, no, n, take_in=form), notice=lambda: "".join(warning))
 
 
-@router.post("/jobs/{no}/{n}/move", name="pieces.move")
+@router.post("/jobs/{no}/{n:int}/move", name="pieces.move")
 def move(desk: At, no: int, n: int, form: Sent) -> Response:
     """The piece goes on along its track, or back."""
 
@@ -66,7 +66,7 @@ def move(desk: At, no: int, n: int, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _card(desk, no, n, move=form))
 
 
-@router.post("/jobs/{no}/{n}/sizes", name="pieces.measure")
+@router.post("/jobs/{no}/{n:int}/sizes", name="pieces.measure")
 def measure(desk: At, no: int, n: int, form: Sent) -> Response:
     """A size measured on the piece."""
 

@@ -19,20 +19,20 @@ A_YEAR = 366 * 24 * 3600
 HEADS = {"before": "weigh in", "between": "weigh between cuts", "after": "weigh out"}
 
 
-@router.get("/jobs/{no}/{n}/weigh", name="weighing.page")
+@router.get("/jobs/{no}/{n:int}/weigh", name="weighing.page")
 def page(desk: At, no: int, n: int, form: Asked) -> Response:
     """The strip for one piece."""
     return _strip(desk, no, n, form)
 
 
-@router.get("/jobs/{no}/{n}/weigh/judge", name="weighing.judge")
+@router.get("/jobs/{no}/{n:int}/weigh/judge", name="weighing.judge")
 def judge(desk: At, no: int, n: int, form: Asked) -> Response:
     """What the typed weight says, if it were written down."""
     piece = jobs.piece(desk.db, no, n)
     return desk.fragment("weighing/page.html", "judge", judged=_judged(desk, piece, form), verdicts=VERDICTS)
 
 
-@router.post("/jobs/{no}/{n}/weigh", name="weighing.write")
+@router.post("/jobs/{no}/{n:int}/weigh", name="weighing.write")
 def write(desk: At, no: int, n: int, form: Sent) -> Response:
     """Write the reading down, and go on to the twin that wants the same."""
 
@@ -53,7 +53,7 @@ def write(desk: At, no: int, n: int, form: Sent) -> Response:
     return answer
 
 
-@router.post("/jobs/{no}/{n}/strike", name="weighing.strike")
+@router.post("/jobs/{no}/{n:int}/strike", name="weighing.strike")
 def strike(desk: At, no: int, n: int, form: Sent) -> Response:
     """Strike a wrong reading through."""
 

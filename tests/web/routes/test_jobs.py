@@ -1,0 +1,256 @@
+"""The ask slip, and the job's sheet with its small forms."""
+
+import re
+
+import pytest
+
+from shopapp.office import customers, history, jobs, weighing
+from tests import makers
+from tests.web.conftest import LiveShop
+from tests.web.routes import floor
+
+NEW = {"name": "Ysolde", "phone": "555-0333", "title": "skim one disc"}
+
+
+def known_mill(shop: LiveShop) -> int:
+    at = shop.maker
+    with shop.database.writing() as db:
+        return makers.make_customer(db, at)
+
+
+def test_a_name_a_phone_and_a_title_are_enough(shop: LiveShop) -> None:
+    answer = shop.post("/ask", once="a", keep="ask", **NEW)
+    assert answer.status_code == 303
+    page = shop.get(answer.headers["location"])
+    assert "Ysolde" in page.text
+    assert "555-0333" in page.text
+    assert '<meta name="saved" content="ask">' in page.text
+
+
+def test_a_known_caller_is_chosen_and_not_entered_again(shop: LiveShop) -> None:
+    mill = known_mill(shop)
+    answer = shop.post("/ask", customer=mill, title="two plates", count="0")
+    assert answer.status_code == 303
+    with shop.database.reading() as db:
+        assert [one.id for one in customers.listing(db)] == [mill]
+        assert jobs.of_customer(db, mill)[0].title == "two plates"
+
+
+def test_each_piece_keeps_what_was_asked_and_where_it_goes(shop: LiveShop) -> None:
+    at = shop.maker
+    with shop.database.writing() as db:
+        plain = makers.make_variant(db, at)
+    rows = {"count": "2", "variant_0": plain, "goes_to_0": "machine", "machine_0": "press 2", "goes_to_1": "shelf"}
+    no = int(shop.post("/ask", **NEW, **rows).headers["location"].rsplit("/", 1)[1])
+    with shop.database.reading() as db:
+        first, second = jobs.pieces(db, jobs.by_no(db, no).id)
+    assert (first.variant_id, first.destination) == (plain, "machine: press 2")
+    assert (second.variant_id, second.destination) == (None, "customer's shelf")
+
+
+def test_a_slip_without_title_or_phone_says_both_and_keeps_what_was_typed(shop: LiveShop) -> None:
+    answer = shop.post("/ask", name="Ysolde <i>", asked='like "before"', count="3", machine_2="mill 4")
+    assert answer.status_code == 422
+    assert "2 things to put right" in answer.text
+    for field in ("title", "phone"):
+        assert f'id="f-{field}-problem"' in answer.text
+    for typed in ('value="Ysolde &lt;i&gt;"', "like &#34;before&#34;", 'value="mill 4"'):
+        assert typed in answer.text
+    with shop.database.reading() as db:
+        assert not customers.listing(db)
+
+
+def test_a_refused_slip_leaves_no_customer_behind(shop: LiveShop) -> None:
+    answer = shop.post("/ask", **{**NEW, "wanted_by": "Thursday"})
+    assert answer.status_code == 422
+    assert "year-month-day" in answer.text
+    with shop.database.reading() as db:
+        assert not customers.listing(db)
+
+
+def test_a_slip_sent_twice_makes_one_job(shop: LiveShop) -> None:
+    first, second = (shop.post("/ask", once="same", **NEW) for _ in range(2))
+    assert first.headers["location"] == second.headers["location"]
+    with shop.database.reading() as db:
+        (only,) = customers.listing(db)
+        assert len(jobs.of_customer(db, only.id)) == 1
+
+
+def test_a_variant_that_is_not_in_the_book_is_refused_at_its_row(shop: LiveShop) -> None:
+    answer = shop.post("/ask", **NEW, count="1", variant_0="99")
+    assert answer.status_code == 422
+    assert 'id="f-variant_0-problem"' in answer.text
+
+
+@pytest.mark.parametrize("count", ["some", "201", "-1"])
+def test_a_count_that_cannot_be_is_refused(shop: LiveShop, count: str) -> None:
+    answer = shop.post("/ask", **NEW, count=count)
+    assert answer.status_code == 422
+    assert f'value="{count}"' in answer.text
+
+
+def test_nobody_writes_before_saying_who_they_are(shop: LiveShop) -> None:
+    shop.client.cookies.delete("who")
+    answer = shop.post("/ask", **NEW)
+    assert answer.status_code == 422
+    assert "Say who you are first" in answer.text
+    assert 'value="Ysolde"' in answer.text
+
+
+def test_typing_part_of_a_name_lists_the_callers_but_not_the_field(shop: LiveShop) -> None:
+    known_mill(shop)
+    answer = shop.get("/ask/callers", name="cider")
+    assert answer.status_code == 200
+    assert "Cobbet Cider Mill" in answer.text
+    assert 'name="name"' not in answer.text
+    assert "Somebody new" in answer.text
+
+
+def test_changing_the_count_keeps_the_rows_that_were_typed(shop: LiveShop) -> None:
+    answer = shop.get("/ask/pieces", count="3", machine_0="press 1", goes_to_1="shelf")
+    assert answer.text.count("<fieldset") == 3
+    assert 'value="press 1"' in answer.text
+    assert 'name="count"' not in answer.text
+    whole = shop.get("/ask", count="2", title="skim <x>", machine_1="mill")
+    assert 'value="skim &lt;x&gt;"' in whole.text
+    assert 'value="mill"' in whole.text
+
+
+def test_a_count_half_typed_asks_for_nothing(shop: LiveShop) -> None:
+    answer = shop.get("/ask/pieces", count="2x")
+    assert answer.status_code == 200
+    assert answer.text.count("<fieldset") == 1
+
+
+def test_beside_the_slip_stand_the_callers_last_three_jobs_and_what_came_off_last_time(shop: LiveShop) -> None:
+    at = shop.maker
+    with shop.database.writing() as db:
+        job = makers.finished_job(db, at)
+        jobs.spend(db, job_id=job.id, minutes=90, **at.at())
+        variant = jobs.piece(db, job.no, 1).variant_id
+        older = [makers.make_job(db, at, customer_id=job.customer_id, variant_id=variant).no for _ in range(3)]
+    beside = shop.get("/ask/beside", customer=str(job.customer_id), variant_0=str(variant)).text
+    assert [f'href="/jobs/{no}"' in beside for no in (job.no, *older)] == [False, True, True, True]
+    assert f"last time {job.no}-1 , 4 Mar 2031: 3.5 lb off, 45 min" in floor.shown(beside)
+
+
+def test_a_job_shows_its_tracks_its_pieces_and_its_one_next_step(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    page = shop.get(f"/jobs/{job.no}").text
+    words = floor.shown(page)
+    for part in ("asked", "2 expected", "nothing billed", f"{job.no}-1", "press plate, plain"):
+        assert part in words
+    assert floor.main_acts(page) == ["Draw the cuts"]
+
+
+def test_a_job_that_is_not_in_the_book_says_so(shop: LiveShop) -> None:
+    answer = shop.get("/jobs/77")
+    assert answer.status_code == 404
+    assert "There is no job 77 in the book." in answer.text
+
+
+def test_a_struck_weight_stays_readable_on_the_job(shop: LiveShop) -> None:
+    at = shop.maker
+    job = floor.in_the_rack(shop)
+    with shop.database.writing() as db:
+        wrong = makers.weigh(db, at, jobs.piece(db, job.no, 1), "before", "36.5")
+        weighing.strike(db, reading_id=wrong, reason="wrong circle read", **at.at())
+    page = shop.get(f"/jobs/{job.no}").text
+    assert re.search(r"<s[^>]*>36\.5 lb</s>", page)
+    assert "wrong circle read" in page
+
+
+def test_twins_and_verdicts_show_their_working(shop: LiveShop) -> None:
+    at = shop.maker
+    with shop.database.writing() as db:
+        job = makers.finished_job(db, at)
+    words = floor.shown(shop.get(f"/jobs/{job.no}").text)
+    assert "agrees" in words
+    assert "show the working" in words
+    assert "before 26.5 lb − after 23 lb" in words
+    assert "Same off both? Yes" in words
+    assert "0.000" not in words.split("Same now?")[1][:60]
+
+
+def test_papers_lead_to_their_print(shop: LiveShop) -> None:
+    at = shop.maker
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, at)
+    page = shop.get(f"/jobs/{job.no}").text
+    assert f'href="/papers/quote/{job.no}%20A.pdf"' in page
+    assert f'href="/papers/ready/{job.no}-R1.pdf"' in page
+
+
+def test_the_jobs_own_facts_can_be_written_over(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    answer = shop.post(f"/jobs/{job.no}", title="skim both", promised_on="2031-03-20", rush="yes", order_number="PO 7")
+    assert answer.status_code == 303
+    words = floor.shown(shop.get(f"/jobs/{job.no}").text)
+    for part in ("skim both", "Thu 20 Mar 2031", "PO 7", "rush"):
+        assert part in words
+
+
+def test_a_job_without_a_title_is_refused_and_keeps_its_typing(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    answer = shop.post(f"/jobs/{job.no}", title=" ", asked="new words")
+    assert answer.status_code == 422
+    assert 'id="f-title-problem"' in answer.text
+    assert "new words" in answer.text
+
+
+def test_a_piece_more_takes_the_next_number(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    for _ in range(2):
+        assert shop.post(f"/jobs/{job.no}/pieces", once="p", goes_to="shelf").status_code == 303
+    assert floor.piece(shop, job, 3).destination == "customer's shelf"
+    assert shop.get(f"/jobs/{job.no}/4").status_code == 404
+
+
+def test_a_piece_that_goes_nowhere_known_is_refused(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    answer = shop.post(f"/jobs/{job.no}/pieces", goes_to="moon", machine="press 9")
+    assert answer.status_code == 422
+    assert 'value="press 9"' in answer.text
+
+
+def test_minutes_are_added_up(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    for typed in ("45", "1h 30"):
+        assert shop.post(f"/jobs/{job.no}/minutes", minutes=typed, minutes_words="side A").status_code == 303
+    assert "135 min" in floor.shown(shop.get(f"/jobs/{job.no}").text)
+
+
+@pytest.mark.parametrize("typed", ["", "soon", "25h"])
+def test_minutes_that_cannot_be_are_refused_beside_their_field(shop: LiveShop, typed: str) -> None:
+    job = floor.expected(shop)
+    answer = shop.post(f"/jobs/{job.no}/minutes", minutes=typed, minutes_words="side A")
+    assert answer.status_code == 422
+    assert 'id="f-minutes-problem"' in answer.text
+    assert 'value="side A"' in answer.text
+
+
+def test_a_job_that_is_not_taken_up_ends_with_its_reason(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    answer = shop.post(f"/jobs/{job.no}/end", how="not_taken_up", reason="too dear")
+    assert answer.status_code == 303
+    page = shop.get(f"/jobs/{job.no}").text
+    assert "not taken up" in page
+    assert floor.main_acts(page) == []
+    with shop.database.reading() as db:
+        assert history.of_job(db, job.id)[0].words == "too dear"
+
+
+@pytest.mark.parametrize(("how", "field"), [("", "how"), ("called_off", "reason")])
+def test_an_end_wants_a_kind_and_a_reason(shop: LiveShop, how: str, field: str) -> None:
+    job = floor.expected(shop)
+    answer = shop.post(f"/jobs/{job.no}/end", how=how, reason="" if how else "moved away")
+    assert answer.status_code == 422
+    assert f'id="f-{field}-problem"' in answer.text
+
+
+def test_a_job_under_way_cannot_end_unsaid(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop)
+    answer = shop.post(f"/jobs/{job.no}/end", how="called_off", reason="sold the saw")
+    assert answer.status_code == 409
+    assert "is under way" in answer.text
+    assert "sold the saw" in answer.text
