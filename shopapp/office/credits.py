@@ -7,12 +7,23 @@ from sqlmodel import Session, func, select
 
 from shopapp.bench import money, quantities
 from shopapp.bench.errors import BenchError
-from shopapp.office import customers, history, jobs, ledger, numbering, papers, pricing, quotes, shopbook
+from shopapp.office import (
+    customers,
+    history,
+    jobs,
+    ledger,
+    numbering,
+    papers,
+    payments,
+    pricing,
+    quotes,
+    shopbook,
+)
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.credit import CreditSheet
 from shopapp.office.sheets.money import LineRow, Totals
-from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice
+from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice, Reversal, WriteOff
 
 
 @dataclass(frozen=True)
@@ -42,14 +53,23 @@ def void(db: Session, *, no: int, reason: str, now: datetime, by: int) -> None:
         raise NotHere(f"There is no invoice {no} in the book.")
     if not reason.strip():
         raise TryAgain({"reason": "Write why it is void; the number stays in the book with the reason."})
-    paid = db.exec(select(Applied.id).where(Applied.invoice_id == row.id)).first()
-    if row.void_on or paid or db.exec(select(CreditNote.id).where(CreditNote.invoice_id == row.id)).first():
+    if row.void_on or _moved(db, row.id):
         raise InTheWay(f"Invoice {no} is void already, or money has moved on it. Write a credit note instead.")
     row.void_on, row.void_reason = shopbook.the_shop(db).today(now), reason.strip()
     db.add(row)
     for piece in db.exec(select(BilledPiece).where(BilledPiece.invoice_id == row.id)).all():
         db.delete(piece)
     history.write(db, now=now, by=by, act="void", words=f"invoice {no} void: {reason.strip()}", job_id=row.job_id)
+
+
+def _moved(db: Session, invoice_id: int) -> bool:
+    """Whether money has moved on an invoice: paid and not reversed, taken back, or written off."""
+    paid = select(Applied.id).where(
+        Applied.invoice_id == invoice_id, Applied.payment_id.not_in(select(Reversal.payment_id))
+    )
+    taken = select(CreditNote.id).where(CreditNote.invoice_id == invoice_id)
+    off = select(WriteOff.id).where(WriteOff.invoice_id == invoice_id)
+    return any(db.exec(query).first() for query in (paid, taken, off))
 
 
 def credit(db: Session, *, no: int, amount: str, reason: str, now: datetime, by: int) -> int:
@@ -65,7 +85,7 @@ def credit(db: Session, *, no: int, amount: str, reason: str, now: datetime, by:
     )
     if not reason.strip():
         raise TryAgain({"reason": "Write why the money is taken back; it stands on the credit note."})
-    if invoice.void_on or not 0 < totals.total_cents <= invoice.total_cents - invoice.credited_cents:
+    if invoice.void_on or not 0 < totals.total_cents <= invoice.asked_cents:
         raise TryAgain({"amount": "More cannot be taken back than the invoice asked. Look at the amount again."})
     number, job, day = numbering.take(db, "credit"), jobs.by_id(db, invoice.job_id), shop.today(now)
     shown = money.show(net, shop.currency)
@@ -84,8 +104,34 @@ def credit(db: Session, *, no: int, amount: str, reason: str, now: datetime, by:
     )  # fmt: skip
     db.flush()
     words = f"credit note {number} on invoice {no}: {money.show(totals.total_cents, shop.currency)}"
+    if (over := -ledger.by_no(db, no).due_cents) > 0:
+        payments.let_go(db, invoice_id=invoice.id, cents=over)
+        words += f"; {money.show(over, shop.currency)} paid on it is held for the customer"
     history.write(db, now=now, by=by, act="credited", words=words, job_id=job.id)
     return number
+
+
+def write_off(db: Session, *, no: int, reason: str, amount: str = "", now: datetime, by: int) -> int:
+    """What will not be paid any more is written off, all that is due where no amount is told; gives the cents."""
+    invoice, shop = ledger.by_no(db, no), shopbook.the_shop(db)
+    problems = {} if reason.strip() else {"reason": "Write why it will not be paid; it stays in the book."}
+    cents = invoice.due_cents
+    try:
+        cents = int(quantities.money(amount).base) if amount.strip() else cents
+    except BenchError as refusal:
+        problems["amount"] = str(refusal)
+    if "amount" not in problems and not 0 < cents <= invoice.due_cents:
+        due = money.show(max(invoice.due_cents, 0), shop.currency)
+        problems["amount"] = f"Invoice {no} still asks {due}. Write off that or less."
+    if problems:
+        raise TryAgain(problems)
+    db.add(WriteOff(invoice_id=invoice.id, cents=cents, reason=reason.strip(), by_id=by, at=now))
+    db.flush()
+    words = f"{money.show(cents, shop.currency)} of invoice {no} written off: {reason.strip()}"
+    history.write(
+        db, now=now, by=by, act="written off", words=words, job_id=invoice.job_id, customer_id=invoice.customer_id
+    )
+    return cents
 
 
 def _back(db: Session, invoice: InvoiceFacts) -> tuple[int, int]:

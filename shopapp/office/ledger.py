@@ -5,10 +5,10 @@ from datetime import date, datetime
 
 from sqlmodel import Session, and_, exists, func, or_, select
 
-from shopapp.office import shopbook
+from shopapp.office import shopbook, standing
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.customers import Customer
-from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice
+from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice, WriteOff
 from shopapp.office.tables.jobs import Job, Piece
 from shopapp.office.tracks import Bill, Facts, tracks
 
@@ -32,17 +32,23 @@ class InvoiceFacts:
     paid_cents: int
     void_on: date | None
     void_reason: str
+    written_off_cents: int = 0
+
+    @property
+    def asked_cents(self) -> int:
+        """What it asks after credit notes and what was written off [cents], paid or not."""
+        return self.total_cents - self.credited_cents - self.written_off_cents
 
     @property
     def due_cents(self) -> int:
         """What is still owed on it [cents]; nothing on a void one."""
-        return 0 if self.void_on else self.total_cents - self.credited_cents - self.paid_cents
+        return 0 if self.void_on else self.asked_cents - self.paid_cents
 
     def state(self, today: date) -> tuple[str, bool]:
         """The invoice's own word on the money track, and whether it is overdue."""
         if self.void_on:
             return "void", False
-        bill = Bill(self.total_cents, self.credited_cents, self.paid_cents, self.due_on)
+        bill = Bill(self.total_cents, self.credited_cents, self.paid_cents, self.due_on, self.written_off_cents)
         told = tracks(Facts(today=today, bills=(bill,)))
         return told.money, told.overdue
 
@@ -123,38 +129,42 @@ def owing(db: Session, *, now: datetime) -> list[Owing]:
     for invoice in rows(db, Invoice.void_on.is_(None)):
         if invoice.due_cents > 0:
             line = ages.setdefault((invoice.customer_id, invoice.customer), [0] * len(AGES))
-            line[_age(invoice.due_on, today)] += invoice.due_cents
+            line[age_of(invoice.due_on, today)] += invoice.due_cents
     told = [Owing(*who, tuple(line)) for who, line in ages.items()]
     return sorted(told, key=lambda row: -row.total)
 
 
 def rows(db: Session, where: object, most: int | None = None) -> list[InvoiceFacts]:
     """Invoices with what has become of them, newest first."""
-    paid = _sums(select(Applied.invoice_id, func.sum(Applied.cents).label("cents")).group_by(Applied.invoice_id))
-    back = _sums(
-        select(CreditNote.invoice_id, func.sum(CreditNote.total_cents).label("cents")).group_by(CreditNote.invoice_id)
-    )
+    paid = _sums(Applied.invoice_id, Applied.cents, Applied.payment_id.not_in(standing.reversed_ones()))
+    back = _sums(CreditNote.invoice_id, CreditNote.total_cents)
+    off = _sums(WriteOff.invoice_id, WriteOff.cents)
     query = (
         select(
             Invoice.id, Invoice.no, Invoice.customer_id, Customer.name, Invoice.job_id, Job.no, Invoice.issued_on,
             Invoice.due_on, Invoice.net_cents, Invoice.tax_cents, Invoice.total_cents,
             func.coalesce(back.c.cents, 0), func.coalesce(paid.c.cents, 0), Invoice.void_on, Invoice.void_reason,
+            func.coalesce(off.c.cents, 0),
         )
         .join(Customer, Customer.id == Invoice.customer_id)
         .join(Job, Job.id == Invoice.job_id)
         .outerjoin(paid, paid.c.invoice_id == Invoice.id)
         .outerjoin(back, back.c.invoice_id == Invoice.id)
+        .outerjoin(off, off.c.invoice_id == Invoice.id)
         .where(where)
         .order_by(Invoice.no.desc())
         .limit(most)
     )  # fmt: skip
-    return [InvoiceFacts(*row[:11], int(row[11]), int(row[12]), *row[13:]) for row in db.exec(query)]
+    return [InvoiceFacts(*row[:11], int(row[11]), int(row[12]), *row[13:15], int(row[15])) for row in db.exec(query)]
 
 
-def _sums(query: object) -> object:
-    return query.subquery()
+def _sums(invoice_id: object, cents: object, *where: object) -> object:
+    """Cents by invoice, as part of a query."""
+    query = select(invoice_id.label("invoice_id"), func.sum(cents).label("cents"))
+    return query.where(*where).group_by(invoice_id).subquery()
 
 
-def _age(due_on: date, today: date) -> int:
+def age_of(due_on: date, today: date) -> int:
+    """The place in AGES of a bill that is due on a day."""
     late = (today - due_on).days
     return 0 if late <= 0 else min(1 + (late - 1) // 30, 4)

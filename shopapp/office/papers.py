@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlmodel import Session, select
+from sqlmodel import Session, func, select
 
 from shopapp.office.errors import NotHere
 from shopapp.office.sheets.canon import Sheet, from_json, sha256, to_json
@@ -21,10 +21,16 @@ class PaperFacts:
     at: datetime
 
 
-def freeze(db: Session, sheet: Sheet, *, number: str, job_id: int, now: datetime, by: int) -> int:
-    """Keep a sheet as issued; gives the paper's row id."""
+def freeze(
+    db: Session, sheet: Sheet, *, number: str, job_id: int | None = None, customer_id: int | None = None,
+    now: datetime, by: int,
+) -> int:  # fmt: skip
+    """Keep a sheet as issued, of a job or of a customer; gives the paper's row id."""
     text = to_json(sheet)
-    paper = Paper(kind=sheet.kind, number=number, job_id=job_id, sheet=text, sha256=sha256(text), by_id=by, at=now)
+    paper = Paper(
+        kind=sheet.kind, number=number, job_id=job_id, customer_id=customer_id, sheet=text, sha256=sha256(text),
+        by_id=by, at=now,
+    )  # fmt: skip
     db.add(paper)
     db.flush()
     return paper.id
@@ -48,6 +54,27 @@ def of_job(db: Session, job_id: int) -> list[PaperFacts]:
         .order_by(Paper.id.desc())
     )
     return [PaperFacts(*row) for row in rows]
+
+
+def of_customer(db: Session, customer_id: int) -> list[PaperFacts]:
+    """The papers that belong to a customer and to no one job, such as statements, newest first."""
+    rows = db.exec(
+        select(Paper.id, Paper.kind, Paper.number, Paper.sha256, Paper.at)
+        .where(Paper.customer_id == customer_id, Paper.job_id.is_(None))
+        .order_by(Paper.id.desc())
+    )
+    return [PaperFacts(*row) for row in rows]
+
+
+def count(db: Session, kind: str, *, job_id: int | None = None, customer_id: int | None = None) -> int:
+    """How many papers of a kind a job, or a customer, has; the next one's number is one more."""
+    whose = Paper.job_id == job_id if job_id else Paper.customer_id == customer_id
+    return int(db.exec(select(func.count(Paper.id)).where(Paper.kind == kind, whose)).one())
+
+
+def issued(db: Session, kind: str, number: str) -> bool:
+    """Whether a paper of that kind and number was issued."""
+    return db.exec(select(Paper.id).where(Paper.kind == kind, Paper.number == number)).first() is not None
 
 
 def pressed(db: Session, digest: str) -> bytes | None:

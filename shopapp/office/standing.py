@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 from sqlmodel import Session, func, select
 
 from shopapp.office import shopbook
-from shopapp.office.tables.invoices import Applied, CreditNote, Invoice, Payment
+from shopapp.office.tables.invoices import Applied, CreditNote, Invoice, Payment, Reversal, WriteOff
 from shopapp.office.tables.jobs import Job, Piece, Stop
 from shopapp.office.tables.quotes import GoAhead, Quote
 from shopapp.office.tracks import Bill, Facts, PieceAt, Tracks, tracks
@@ -64,8 +64,16 @@ def bills_of(db: Session, job_ids: list[int]) -> dict[int, list[Bill]]:
         db.exec(
             select(Applied.invoice_id, func.sum(Applied.cents))
             .join(Invoice, Invoice.id == Applied.invoice_id)
-            .where(Invoice.job_id.in_(job_ids))
+            .where(Invoice.job_id.in_(job_ids), Applied.payment_id.not_in(reversed_ones()))
             .group_by(Applied.invoice_id)
+        ).all()
+    )
+    written_off = dict(
+        db.exec(
+            select(WriteOff.invoice_id, func.sum(WriteOff.cents))
+            .join(Invoice, Invoice.id == WriteOff.invoice_id)
+            .where(Invoice.job_id.in_(job_ids))
+            .group_by(WriteOff.invoice_id)
         ).all()
     )
     told: dict[int, list[Bill]] = {}
@@ -74,7 +82,8 @@ def bills_of(db: Session, job_ids: list[int]) -> dict[int, list[Bill]]:
         .where(Invoice.job_id.in_(job_ids), Invoice.void_on.is_(None))
         .order_by(Invoice.no)
     ):
-        bill = Bill(total, int(credited.get(invoice_id, 0)), int(paid.get(invoice_id, 0)), due_on)
+        off = int(written_off.get(invoice_id, 0))
+        bill = Bill(total, int(credited.get(invoice_id, 0)), int(paid.get(invoice_id, 0)), due_on, off)
         told.setdefault(job_id, []).append(bill)
     return told
 
@@ -85,10 +94,15 @@ def held_of(db: Session, job_ids: list[int]) -> dict[int, int]:
     rows = db.exec(
         select(Payment.job_id, func.sum(Payment.cents - func.coalesce(used.c.cents, 0)))
         .outerjoin(used, used.c.payment_id == Payment.id)
-        .where(Payment.job_id.in_(job_ids))
+        .where(Payment.job_id.in_(job_ids), Payment.id.not_in(reversed_ones()))
         .group_by(Payment.job_id)
     )
     return {job_id: int(cents) for job_id, cents in rows if cents}
+
+
+def reversed_ones() -> object:
+    """The payments that count for nothing, as part of a query."""
+    return select(Reversal.payment_id)
 
 
 def _quoted(db: Session, job_ids: list[int]) -> dict[int, date]:

@@ -45,17 +45,18 @@ class PieceAt:
 
 @dataclass(frozen=True)
 class Bill:
-    """One invoice that is not void: what it asked [cents], what was taken back, what was paid, when it is due."""
+    """One invoice that is not void: what it asked [cents], what was taken back, paid, written off, when it is due."""
 
     total: int
     credited: int
     paid: int
     due_on: date
+    written_off: int = 0
 
     @property
     def due(self) -> int:
         """What is still owed on it [cents]."""
-        return self.total - self.credited - self.paid
+        return self.total - self.credited - self.paid - self.written_off
 
 
 @dataclass(frozen=True)
@@ -120,10 +121,12 @@ def _work(facts: Facts) -> str:
 def _money(facts: Facts) -> tuple[str, bool]:
     if not facts.bills:
         return ("deposit in hand" if facts.held_cents else "nothing billed"), False
-    total, credited, paid = (sum(getattr(bill, name) for bill in facts.bills) for name in ("total", "credited", "paid"))
+    total, credited, paid, written_off = (
+        sum(getattr(bill, name) for bill in facts.bills) for name in ("total", "credited", "paid", "written_off")
+    )
     overdue = any(bill.due > 0 and bill.due_on < facts.today for bill in facts.bills)
-    if total - credited - paid <= 0:
-        return ("credited" if total and credited == total else "paid"), False
+    if total - credited - paid - written_off <= 0:
+        return ("written off" if written_off else "credited" if total and credited == total else "paid"), False
     return ("part paid" if paid else "billed"), overdue
 
 
