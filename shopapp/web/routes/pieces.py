@@ -58,9 +58,10 @@ def move(desk: At, no: int, n: int, form: Sent) -> Response:
 
     def act(db: Session, by: int) -> str:
         reason, place = form.words("reason"), form.words("place") if "place" in form.typed else None
+        to = form.one_of("to", CUSTODY, "Say where it goes: press one of the buttons.")
         form.check()
         piece_id = jobs.piece(db, no, n).id
-        intake.move(db, piece_id=piece_id, to=form["to"], reason=reason, place=place, now=desk.now, by=by)
+        intake.move(db, piece_id=piece_id, to=to, reason=reason, place=place, now=desk.now, by=by)
         return desk.url("jobs.page", no=no)
 
     return desk.submit(form, act, lambda: _card(desk, no, n, move=form))

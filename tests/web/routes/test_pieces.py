@@ -123,6 +123,16 @@ def test_a_move_that_its_place_does_not_allow_says_where_it_is(shop: LiveShop) -
     assert "This piece is in the rack; from there it cannot become on the pick-up shelf." in floor.shown(answer.text)
 
 
+def test_the_enter_key_chooses_no_way(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop)
+    first = re.search(r'<button type="submit" name="to" value="" hidden>', shop.get(f"/jobs/{job.no}/1").text)
+    assert first
+    answer = shop.post(f"/jobs/{job.no}/1/move", to="", reason="dug in")
+    assert answer.status_code == 422
+    assert "press one of the buttons" in answer.text
+    assert 'value="dug in"' in answer.text
+
+
 def test_taking_in_and_going_home_are_no_mere_moves(shop: LiveShop) -> None:
     job = floor.expected(shop)
     assert 'name="to"' not in shop.get(f"/jobs/{job.no}/1").text
