@@ -9,20 +9,31 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from shopapp.bench import money
-from shopapp.office.sheets.credit import CreditSheet
-from shopapp.office.sheets.invoice import InvoiceSheet
-from shopapp.office.sheets.quote import QuoteSheet
-from shopapp.office.sheets.ready import ReadySheet
+from shopapp.office.sheets.canon import Sheet
 from shopapp.office.sheets.section import SectionSheet
+from shopapp.papers.codes import code
 from shopapp.papers.places import templates_dir
 from shopapp.papers.section import section_paper
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-def paper_html(template: str, sheet: QuoteSheet | ReadySheet | InvoiceSheet | CreditSheet, **told: object) -> str:
-    """The whole HTML document of a paper. `told` are its kind, number and status for the title block."""
-    return environment().get_template(f"papers/{template}.html").render(sheet=sheet, **told)
+def paper_html(template: str, sheet: Sheet, *, kind: str, number: str) -> str:
+    """The whole HTML document of a paper; `kind` and `number` stand in its title block."""
+    part = paper_part(template, sheet, kind=kind, number=number)
+    return document_html((part,), sheet, kind=kind, number=number)
+
+
+def paper_part(template: str, sheet: Sheet, *, kind: str, number: str) -> Markup:
+    """One paper as a part of a document; its sheets are counted by themselves."""
+    page = environment().get_template(f"papers/{template}.html")
+    return Markup(page.render(sheet=sheet, kind=kind, number=number, part=template))  # every text in it is escaped
+
+
+def document_html(parts: tuple[Markup, ...], sheet: Sheet, *, kind: str, number: str) -> str:
+    """Several papers that are printed in one go; the document's own title and date are those of `sheet`."""
+    page = environment().get_template("papers/document.html")
+    return page.render(parts=parts, sheet=sheet, kind=kind, number=number)
 
 
 @cache
@@ -35,7 +46,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters.update(cents=money.show, day=day, drawn=drawn)
+    made.filters.update(cents=money.show, coded=code, day=day, drawn=drawn)
     return made
 
 
