@@ -29,10 +29,15 @@ class CustomerFacts:
     order_number: str
     deposit_percent: str
     note: str
+    country: str = ""
+    tax_id: str = ""
 
     def party(self) -> Party:
         """The addressee that is frozen on a paper."""
-        return Party(name=self.name, contact=self.contact, address=self.address, phone=self.phone, email=self.email)
+        return Party(
+            name=self.name, contact=self.contact, address=self.address, phone=self.phone, email=self.email,
+            country=self.country, tax_id=self.tax_id,
+        )  # fmt: skip
 
     def terms(self) -> str:
         """The terms of payment in words."""

@@ -1,14 +1,28 @@
 """Quotes: drawn up, issued with the day's rate and frozen, agreed, turned down, run out, renewed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from fractions import Fraction
 
 from sqlmodel import Session, exists, select
 
 from shopapp.bench import money
-from shopapp.office import customers, cutting, history, jobs, papers, parts, pricing, shopbook
+from shopapp.bench.rounding import half_up
+from shopapp.office import (
+    agreements,
+    customers,
+    cutting,
+    history,
+    jobs,
+    lasttime,
+    papers,
+    parts,
+    phrases,
+    pricing,
+    shopbook,
+)
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.pricing import Priced, PricingTyped
+from shopapp.office.pricing import HeldTerms, Priced, PricingTyped
 from shopapp.office.sheets.quote import QuoteSheet
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Job
@@ -56,21 +70,90 @@ class GoAheadFacts:
 
 
 def preview(db: Session, *, job_id: int, typed: PricingTyped, day: date, pieces: int | None = None) -> Priced:
-    """What the price sheet comes to on a day, at the rate and tax of that day."""
-    job = jobs.by_id(db, job_id)
+    """What the price sheet comes to on a day, at the rate, the agreement and the tax of that day.
+
+    A sheet that was issued keeps the rate and the agreement that it was issued by.
+    """
+    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
+    terms, notices = typed.held, ()
+    if terms is None:
+        terms, notices = _terms(db, job_id, typed, day, pieces)
     return pricing.priced(
         typed,
-        shop=shopbook.the_shop(db),
-        rate_cents=shopbook.rate_on(db, day),
+        shop=shop,
+        rate_cents=terms.rate_cents,
         tax_percent=shopbook.tax_on(db, day),
         exempt=customers.exempt_on(db, job.customer_id, day) is not None,
         pieces=pieces,
+        terms=terms,
+        notices=notices,
     )
+
+
+def _terms(
+    db: Session, job_id: int, typed: PricingTyped, day: date, pieces: int | None
+) -> tuple[HeldTerms, tuple[str, ...]]:
+    """The terms of a day for a sheet; a price for each piece that was typed by hand goes before an agreement."""
+    shop = shopbook.the_shop(db)
+    terms = HeldTerms(shopbook.rate_on(db, day), shop.minimum_cents, shop.rush_percent)
+    count = pieces or (int(typed.pieces) if typed.pieces.strip().isdecimal() else 0)
+    if typed.agreed_each.strip() or not count:
+        return terms, ()
+    told = agreements.for_job(db, job_id, day=day, count=count)
+    if told.agreement:
+        words = told.agreement.line(shop.currency)
+        terms = replace(
+            terms, agreed_cents=told.agreement.cents_each, agreed_words=words, agreement_id=told.agreement.id
+        )
+    return terms, (told.notice,) if told.notice else ()
+
+
+@dataclass(frozen=True)
+class Margin:
+    """For the owner only: what a sheet asks for the work, against the minutes that it took last time [min, cents]."""
+
+    minutes: int
+    last_minutes: int
+    work_cents: int
+    cost_cents: int
+
+    @property
+    def left_cents(self) -> int:
+        """What is over when last time's minutes are paid at the shop's rate [cents]; below zero: it falls short."""
+        return self.work_cents - self.cost_cents
+
+
+def margin(db: Session, *, job_id: int, typed: PricingTyped, day: date) -> Margin | None:
+    """The sheet against last time's minutes for every piece of the job; None where a kind was not timed before."""
+    pieces = [piece for piece in jobs.pieces(db, job_id) if piece.variant_id]
+    each: dict[int, Fraction] = {}
+    for variant_id in sorted({piece.variant_id for piece in pieces if piece.variant_id}):
+        timed = [
+            one.minutes for one in lasttime.of_variant(db, variant_id)
+            if one.minutes is not None and one.job_no != pieces[0].job_no
+        ]  # fmt: skip
+        if not timed:
+            return None
+        each[variant_id] = Fraction(sum(timed), len(timed))
+    if not pieces:
+        return None
+    told = preview(db, job_id=job_id, typed=typed, day=day)
+    minutes = half_up(sum(each[piece.variant_id or 0] for piece in pieces))
+    rate = told.terms.rate_cents if told.terms else shopbook.rate_on(db, day)
+    work = sum(line.cents for line in told.price.lines if line.kind != "extra")
+    return Margin(told.price.minutes, minutes, work, money.line(Fraction(minutes, 60), rate))
+
+
+def at_counts(
+    db: Session, *, job_id: int, typed: PricingTyped, day: date, counts: tuple[int, ...] = (1, 2, 4)
+) -> dict[int, Priced]:
+    """What the same sheet comes to for other counts of pieces, each as a quote of that count would."""
+    return {n: preview(db, job_id=job_id, typed=typed, day=day, pieces=n) for n in counts}
 
 
 def keep_draft(db: Session, *, job_id: int, typed: PricingTyped, now: datetime, by: int) -> int:
     """Keep the price sheet as a draft: of the open draft, or of the next revision."""
-    day = shopbook.the_shop(db).today(now)
+    day, typed = shopbook.the_shop(db).today(now), replace(typed, held=None)
     told = preview(db, job_id=job_id, typed=typed, day=day)
     row = db.exec(select(Quote).where(Quote.job_id == job_id, Quote.issued_on.is_(None))).first()
     if row is None:
@@ -93,8 +176,9 @@ def issue(db: Session, *, quote_id: int, now: datetime, by: int, good_until: dat
     if job.ended:
         raise InTheWay("This job has ended. Open a new job to quote again.")
     day = shop.today(now)
-    typed = PricingTyped.from_json(row.pricing)
+    typed = replace(PricingTyped.from_json(row.pricing), held=None)
     told = preview(db, job_id=row.job_id, typed=typed, day=day)
+    row.pricing = replace(typed, held=told.terms).to_json()
     row.issued_on, row.good_until = day, good_until or day + timedelta(days=shop.quote_days)
     row.minutes, row.net_cents, row.total_cents = told.price.minutes, told.totals.net_cents, told.totals.total_cents
     sheet = _sheet(db, job, row, typed, told, by)
@@ -103,6 +187,17 @@ def issue(db: Session, *, quote_id: int, now: datetime, by: int, good_until: dat
     words = f"quote {sheet.number}: {money.show(row.total_cents, shop.currency)}, good until {row.good_until}"
     history.write(db, now=now, by=by, act="quoted", words=words, job_id=job.id)
     return sheet.number
+
+
+def renew(db: Session, *, quote_id: int, good_until: date | None = None, now: datetime, by: int) -> str:
+    """The next revision from an issued one's sheet, at today's rate and agreements, issued; gives its number."""
+    row = _row(db, quote_id)
+    if row.issued_on is None:
+        raise InTheWay(f"Revision {row.revision} was not issued yet, so there is nothing to renew. Issue it.")
+    if open_one := next((quote for quote in of_job(db, row.job_id) if quote.issued_on is None), None):
+        raise InTheWay(f"Revision {open_one.revision} is drawn up and waits. Issue that one; it is at today's rate.")
+    draft = keep_draft(db, job_id=row.job_id, typed=PricingTyped.from_json(row.pricing), now=now, by=by)
+    return issue(db, quote_id=draft, good_until=good_until, now=now, by=by)
 
 
 def go_ahead(
@@ -224,6 +319,7 @@ def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, tol
         not_done=not_done(db, job.id),
         words=typed.words,
         deposit_text=deposit_words(told.totals.net_cents, deposit, shop.currency),
+        phrases=phrases.printed(db, row.issued_on, "quote", "workmanship", "terms"),
         weight_note="What comes off is worked out from the drawing; the weight that counts is by the shop's scale.",
     )
 
@@ -237,7 +333,7 @@ def deposit_words(net_cents: int, percent: str, currency: str) -> str:
 
 def deposit_cents(net_cents: int, percent: str) -> int:
     """The part of the net that is asked beforehand, half-up."""
-    return money.tax(net_cents, pricing.Fraction(percent) / 100)
+    return money.tax(net_cents, Fraction(percent) / 100)
 
 
 def not_done(db: Session, job_id: int) -> tuple[str, ...]:
