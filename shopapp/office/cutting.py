@@ -6,6 +6,7 @@ from datetime import datetime
 from sqlmodel import Session, func, select
 
 from shopapp.bench import clash, quantities
+from shopapp.bench.cuts import Cut
 from shopapp.office import drawing, history, jobs, parts, removals
 from shopapp.office.drawing import BodyTyped, CutsTyped, Drawn
 from shopapp.office.errors import NotHere, TryAgain
@@ -115,6 +116,13 @@ def _tried(
     except removals.BenchError as refusal:
         return Tried(None, None, {**problems, "": str(refusal)}, question)
     return Tried(removal, section, problems, question)
+
+
+def as_cut(db: Session, plan: PlanFacts) -> tuple[VariantFacts, Drawn, list[Cut]]:
+    """A kept plan as the bench works with it: the variant, its drawing then, the cuts."""
+    row = db.exec(select(Body.typed).join(CutPlan, CutPlan.body_id == Body.id).where(CutPlan.id == plan.id)).first()
+    drawn = drawing.read_body(BodyTyped.from_json(row))[0] if row else Drawn(None)
+    return parts.variant(db, plan.variant_id), drawn, drawing.read_cuts(plan.typed)[0]
 
 
 def web_question(typed: CutsTyped) -> str:

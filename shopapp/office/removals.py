@@ -5,11 +5,14 @@ from collections.abc import Callable, Sequence
 
 from shapely import Geometry, MultiPolygon, Polygon, box, union_all
 
-from shopapp.bench import quantities, rounding, spread
+from shopapp.bench import quantities, rounding
 from shopapp.bench.cuts import CUT_KINDS, Cut, CutTake, Removal, removal
 from shopapp.bench.errors import BenchError
 from shopapp.bench.holes import Void, extent
+from shopapp.bench.materials import MATERIALS
 from shopapp.bench.remains import Clearance
+from shopapp.bench.uncertainty import Prediction
+from shopapp.office import predicting
 from shopapp.office.drawing import Drawn, Typed
 from shopapp.office.parts import VariantFacts
 from shopapp.office.sheets.removal import RemovalSheet, TakeRow
@@ -34,15 +37,15 @@ def sheets(
     """The removal of these cuts and its drawing; refuses what cannot be cut or drawn."""
     found = removal(drawn.body, cuts, float(variant.density), drawn.keeps, drawn.web, drawn.wall)
     weigh_in = mass_unit or ("lb" if unit == "in" else "g")
-    return _removal_sheet(variant, found, rows, unit, weigh_in, pieces), _section(variant, drawn, found, unit)
+    sure = predicting.predict(variant, drawn, cuts)
+    return _removal_sheet(variant, found, sure, rows, unit, weigh_in, pieces), _section(variant, drawn, found, unit)
 
 
 def _removal_sheet(
-    variant: VariantFacts, found: Removal, rows: list[Typed], unit: str, weigh_in: str, pieces: int
+    variant: VariantFacts, found: Removal, sure: Prediction, rows: list[Typed], unit: str, weigh_in: str, pieces: int
 ) -> RemovalSheet:
-    part = float(spread.spread(variant.made))
-    low, high = found.mass * (1 - part), found.mass * (1 + part)
     worth = float(quantities.mass("1", weigh_in).base)
+    low, high = max(sure.low, 0.0), sure.high
     about, least, most = rounding.about(found.mass / worth, low / worth, high / worth)
 
     def show(grams: float) -> str:
@@ -64,7 +67,7 @@ def _removal_sheet(
         clearances=tuple(_clear(gap, unit) for gap in found.clearances),
         refusals=found.refusals,
         hints=found.hints,
-        working=_working(variant, found, rows, part, show),
+        working=_working(variant, found, sure, rows, show),
         material_text=variant.material_words,
         pieces=pieces,
         set_text=show(found.mass * pieces) if pieces > 1 else "",
@@ -87,7 +90,7 @@ def _inertia(grams_mm2: float) -> str:
     return f"{rounding.significant(grams_mm2 / 1e6, 3)} g·m²" if grams_mm2 else ""
 
 
-def _working(variant: VariantFacts, found: Removal, rows: list[Typed], part: float, show: Show) -> tuple[str, ...]:
+def _working(variant: VariantFacts, found: Removal, sure: Prediction, rows: list[Typed], show: Show) -> tuple[str, ...]:
     alone = math.fsum(take.alone_mass for take in found.takes)
     lines = [
         f"Metal really there: {rounding.significant(found.volume / 1000, 5)} cm³ × {variant.density} g/cm³ "
@@ -105,10 +108,14 @@ def _working(variant: VariantFacts, found: Removal, rows: list[Typed], part: flo
         "Volume of a turned ring: V = 2π ∫∫ r dr dz over the section, as an exact sum over its edges; "
         "holes by the angle that is missing at each radius."
     )
+    _, least, most = predicting.density_range(variant)
     lines.append(
-        f"Spread {part * 100:g} % for {'a casting' if variant.made == 'cast' else 'wrought metal'}: the shop's own "
-        "rule for now, common practice, no source."
+        f"How sure: U = 2u = {show(sure.expanded)}, u² = Σ(slope × u of each size)² (GUM 5.1.2). "
+        f"Density {least:g} to {most:g} g/cm³: {MATERIALS[variant.material].source}. "
+        f"Drawn sizes ±{predicting.AS_IT_CAME[variant.made]:g} mm, "
+        f"planned ones ±{predicting.AS_PLANNED[variant.made]:g} mm: common practice, no source."
     )
+    lines.append("Most of it comes from: " + "; ".join(f"{c.name} ±{show(2 * c.u)}" for c in sure.contributions[:3]))
     return tuple(lines)
 
 

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from sqlmodel import Session, select
 
-from shopapp.bench import quantities
+from shopapp.bench import quantities, rounding, together
 from shopapp.bench import weighing as bench
 from shopapp.bench.errors import BenchError
-from shopapp.office import cutting, history, jobs, shopbook
+from shopapp.office import cutting, history, jobs, predicting, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.tables.people import Person
@@ -213,8 +213,9 @@ def _off_text(before: ReadingFacts, after: ReadingFacts, off: float) -> str:
 
 
 def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts", unit: str) -> dict[str, object]:
-    division = max(before.division_g, after.division_g)
-    said = bench.verdict(before.grams, after.grams, division, plan.grams, plan.spread)
+    off = together.removed(together.read(before.grams, before.division_g), together.read(after.grams, after.division_g))
+    sure = plan.spread * plan.grams
+    said = bench.verdict_by(off.grams, off.expanded, plan.grams, sure, bench.can_judge_by(plan.grams, off.expanded))
 
     def show(grams: float) -> str:
         return quantities.show_mass(grams, unit)
@@ -230,11 +231,12 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     }[said.word]
     working = (
         f"before {before.text} − after {after.text} = {show(said.removed_g)}",
-        f"predicted {show(plan.grams)}, spread {plan.spread * 100:g} %",
-        f"one division d = {before.division} {before.unit}; two readings are good to 0.8165·d (two sigma of d/√6)",
-        f"U = √((0.8165·d)² + (spread·predicted)²) = {show(said.uncertainty_g)}",
-        "up to U: agrees; up to 2·U: look again; beyond: does not add up",
-        "Source: GUM F.2.2.1, resolution as a rectangular distribution; limits U and 2·U: the shop's own rule.",
+        f"predicted {show(plan.grams)}, good to ±{show(sure)} (U = 2u, density and sizes; GUM 5.1.2)",
+        f"{before.scale_words}; each reading u = d/√12 (GUM F.2.2.1), so the two are good to ±{show(off.expanded)}",
+        f"En = difference / √(U²weighed + U²predicted) = {show(said.difference_g)} / {show(said.uncertainty_g)} = "
+        f"{rounding.fixed(said.normalised, 2)} (as in ISO 13528)",
+        "Up to 1: agrees. Up to 2: look again. Beyond: does not add up. A scale whose own U is more than half of what "
+        "comes off is too coarse: the shop's own rule.",
     )
     return {"verdict": said.word, "verdict_words": words, "working": working}
 
@@ -260,6 +262,25 @@ def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, t
     after = replace(before, phase="after", typed=typed, unit=scale.unit, grams=grams, division=scale.division)
     told = _judge(before, after, plan, before.unit)
     return Judged(echo, "", fitness, str(told["verdict"]), str(told["verdict_words"]))
+
+
+def explained(db: Session, piece: PieceFacts, told: dict[int, Weighed]) -> tuple[str, ...]:
+    """Where scale and drawing do not agree: what would each alone explain it, the most plausible first."""
+    weighed = told[piece.id]
+    plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
+    before, after = weighed.before, weighed.after
+    if weighed.verdict not in ("look again", "does not add up") or not (plan and before and after):
+        return ()
+    twin = next((row.after for key, row in told.items() if key != piece.id and row.after), None)
+    variant, drawn, cuts = cutting.as_cut(db, plan)
+    try:
+        return predicting.explanations(
+            variant, drawn, cuts, before_g=before.grams, after_g=after.grams,
+            division_g=max(before.division_g, after.division_g), twin_after_g=twin.grams if twin else None,
+            unit=plan.typed.unit,
+        )  # fmt: skip
+    except BenchError:
+        return ()
 
 
 def still_to_weigh(pieces: list[PieceFacts], told: dict[int, Weighed], phase: str) -> list[PieceFacts]:

@@ -18,7 +18,7 @@ def test_what_was_tried_is_what_is_kept(db: Session, shop: Shop) -> None:
     kept = cutting.plan(db, job.id, variant_id)
     assert (kept.removal, kept.section) == (tried.removal, tried.section)
     assert (kept.grams, kept.typed, kept.about) == (tried.removal.grams, SKIM, "3.34 lb")
-    assert kept.spread == pytest.approx(0.02)
+    assert kept.spread == pytest.approx((tried.removal.high_g - tried.removal.low_g) / 2 / tried.removal.grams)
 
 
 def test_a_second_version_keeps_the_first(db: Session, shop: Shop) -> None:

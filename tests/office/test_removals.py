@@ -36,8 +36,13 @@ def test_a_skim_of_a_disc_weighs_what_its_ring_weighs() -> None:
 
 def test_about_is_no_finer_than_the_spread() -> None:
     found = sheet(SKIM)
-    assert (found.low_g, found.high_g) == pytest.approx((EIGHTH * 0.98, EIGHTH * 1.02))
-    assert (found.about, found.range_text) == ("3.34 lb", "3.27 to 3.41 lb")
+    # u of the mass by hand: depth .25, outside 8 and inside 2 in, each good to 0.13 mm, and steel 7.82 to 7.88
+    # (GUM 4.3.7 and 5.1.2: rectangular, slopes of pi/4 (D² - d²) t).
+    own = 0.13 / math.sqrt(3) / 25.4
+    sizes = [own / 0.25, own * 2 * 8 / (8**2 - 2**2), own * 2 * 2 / (8**2 - 2**2)]
+    expanded = 2 * EIGHTH * math.hypot(*sizes, 0.06 / math.sqrt(12) / 7.85)
+    assert (found.low_g, found.high_g) == pytest.approx((EIGHTH - expanded, EIGHTH + expanded), rel=1e-5)
+    assert (found.about, found.range_text) == ("3.34 lb", "3.26 to 3.43 lb")
 
 
 def test_the_set_is_said_only_where_there_is_one() -> None:

@@ -196,6 +196,23 @@ def test_swapped_tags_are_suspected(db: Session, shop: Shop) -> None:
     assert {w.verdict for w in told.values()} == {"does not add up"}
 
 
+def test_what_would_explain_a_difference_is_said_with_the_likeliest_first(db: Session, shop: Shop) -> None:
+    job = twin_job(db, shop, ("12125", "10300"), ("12250", "10735"))
+    pieces = pieces_of(db, job)
+    told = weighing.of_pieces(db, pieces)
+    assert told[pieces[0].id].verdict == "does not add up"
+    said = weighing.explained(db, pieces[0], told)
+    assert 1 < len(said) <= 5
+    assert any("would have to be" in sentence for sentence in said)
+
+
+def test_what_agrees_wants_no_explaining(db: Session, shop: Shop) -> None:
+    pieces = pieces_of(db, twin_job(db, shop, ("12125", "10610"), ("12250", "10735")))
+    told = weighing.of_pieces(db, pieces)
+    assert told[pieces[0].id].verdict == "agrees"
+    assert weighing.explained(db, pieces[0], told) == ()
+
+
 def test_a_single_piece_has_no_twin(db: Session, shop: Shop) -> None:
     piece = one_in_the_rack(db, shop)
     assert weighing.twins(db, [piece], weighing.of_pieces(db, [piece])) == []
