@@ -88,7 +88,7 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
     strike = strike or Form()
     return desk.page(
         "weighing/page.html", sheet="Scale", here="job", job_no=no, piece=piece, form=form, strike=strike,
-        scales=scales, weighed=mine, head=HEADS.get(form["phase"], "weigh"), judged=_judged(desk, piece, form),
+        scales=scales, weighed=mine, head=HEADS.get(form["phase"], "weighed"), judged=_judged(desk, piece, form),
         twins=[(one, weighed[one.id]) for one in every if one.id != piece.id and one.part == piece.part][:3],
         verdicts=VERDICTS, plan=cutting.plan(desk.db, piece.job_id, piece.variant_id or 0),
         standing=[row for row in weighing.readings(desk.db, piece.id) if row.struck is None],
