@@ -7,13 +7,18 @@ from sqlmodel import Session, select
 
 from shopapp.bench import clash, quantities
 from shopapp.bench.errors import BenchError
-from shopapp.office import history, jobs
+from shopapp.office import equipment, history, jobs
 from shopapp.office.errors import TryAgain
 from shopapp.office.tables.people import Person
 from shopapp.office.tables.weighing import Size
 
 INSTRUMENTS = {"caliper": 0.025, "micrometer": 0.003, "rule": 0.5, "tape": 1.0, "told, not measured": 0.0}
 """What an instrument is good to in a shop, plus or minus [mm]; common practice, no source."""
+
+
+def instruments(db: Session) -> dict[str, float]:
+    """What a size can be measured with, and what each is good to [mm]: the shop's own instruments, then their kinds."""
+    return {one.name: one.good_to_mm for one in equipment.instruments(db)} | INSTRUMENTS
 
 
 @dataclass(frozen=True)
@@ -42,14 +47,15 @@ def measure(
     """Write a measured size down; asks where the note beside it says something else."""
     piece = jobs.piece_row(db, piece_id)
     problems = {} if name.strip() else {"size_name": "Name what was measured, such as web or outside."}
-    if instrument not in INSTRUMENTS:
+    good_to = instruments(db)
+    if instrument not in good_to:
         problems["instrument"] = "Choose what it was measured with."
     try:
         size = quantities.length(typed, unit)
         said = clash.statements(note)
     except BenchError as refusal:
         raise TryAgain({**problems, "size": str(refusal)}) from refusal
-    found = [clash.clash(size, other, INSTRUMENTS.get(instrument, 0.0)) for other in said]
+    found = [clash.clash(size, other, good_to.get(instrument, 0.0)) for other in said]
     if question := next((one.words for one in found if one), ""):
         problems["size_note"] = question
     if problems:
