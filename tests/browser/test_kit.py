@@ -151,7 +151,7 @@ def test_typed_words_outlive_a_reload_until_they_are_saved(chromium: Browser, ad
     sheet.reload()
     assert sheet.get_by_label("Name").input_value() == "Wilma from the mill"
     assert sheet.get_by_label("cannot tell").is_checked()
-    assert sheet.get_by_text("It is not saved yet.").is_visible()
+    assert sheet.get_by_text("not sent yet").is_visible()
     sheet.goto(f"{address}/kit?saved=kit")
     assert sheet.get_by_label("Name").input_value() == ""
 
