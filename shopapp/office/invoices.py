@@ -12,9 +12,11 @@ from shopapp.office import (
     customers,
     history,
     jobs,
+    ledger,
     numbering,
     papers,
     payments,
+    phrases,
     pricing,
     quotes,
     shopbook,
@@ -25,6 +27,7 @@ from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.sheets.invoice import InvoiceSheet
 from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.tables.invoices import BilledPiece, Invoice, InvoiceLine
+from shopapp.office.tables.jobs import Piece
 
 BILLABLE = {"ready": ("checked", "shelf", "gone"), "fetched": ("gone",)}
 
@@ -70,12 +73,13 @@ def to_bill(db: Session, job_id: int) -> list[PieceFacts]:
 
 def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
     """Lines for the pieces to bill, from the agreed quote: the price of all billed so far and these, less what
-    was billed; by the pieces that are finished, never by those that were quoted."""
+    was billed; by the pieces that are finished, never by those that were quoted. Work that was called off is billed
+    by what was set up; a piece put right without a quote is on the bill at no charge."""
     quote = quotes.agreed_quote(db, job_id)
-    now_billed = len(to_bill(db, job_id))
-    before = len(billed(db, job_id))
+    pieces = to_bill(db, job_id)
+    now_billed, before = len(pieces), len(billed(db, job_id))
     if quote is None or not now_billed:
-        return []
+        return _no_charge(db, pieces) if pieces else called_off_lines(db, job_id, now=now)
     day = quote.issued_on or shopbook.the_shop(db).today(now)
     whole = quotes.preview(db, job_id=job_id, typed=quote.pricing, day=day, pieces=before + now_billed).price
     if not before:
@@ -85,9 +89,39 @@ def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
     if agreed := next((line for line in whole.lines if line.kind == "agreed"), None):
         lines = [LineTyped(agreed.text, str(now_billed), f"{agreed.unit_cents / 100:.2f}")]
         rest = further - now_billed * agreed.unit_cents
-        return [*lines, LineTyped("rush for further pieces", "1", f"{rest / 100:.2f}")] if rest else lines
+        words = "rush for further pieces" if rest > 0 else "discount on further pieces"
+        return [*lines, LineTyped(words, "1", f"{rest / 100:.2f}")] if rest else lines
     words = f"bench time for {now_billed} further pieces, {whole.minutes - part.minutes} min"
     return [LineTyped(words, "1", f"{further / 100:.2f}")] if further else []
+
+
+def called_off_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
+    """What was set up before the work was called off: the minutes written down, or the first setting as quoted."""
+    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
+    if job.ended != "called_off" or any(not bill.void_on for bill in ledger.of_job(db, job_id)):
+        return []
+    quote, minutes = quotes.agreed_quote(db, job_id), jobs.spent_minutes(db, job_id)
+    if quote is None and not minutes:
+        return []
+    held = quote.pricing.held if quote else None
+    rate = held.rate_cents if held else shopbook.rate_on(db, shop.today(now))
+    if quote and not minutes:
+        first = next((row.first for row in quote.pricing.settings if row.first.strip()), "")
+        if not first:
+            return []
+        minutes = int(quantities.minutes(first).base)
+    words = "set-up made before the work was called off"
+    return [LineTyped(words, f"{minutes} min", f"{rate / 100:.2f}")]
+
+
+def _no_charge(db: Session, pieces: list[PieceFacts]) -> list[LineTyped]:
+    """A line of nothing for each piece that is put right; whose mistake it was is said before the bill is issued."""
+    firsts = {piece.id: piece.rework_of for piece in pieces if piece.rework_of}
+    if not firsts or len(firsts) < len(pieces):
+        return []
+    numbers = {piece.id: piece.number for piece in jobs.pieces_where(db, Piece.id.in_(firsts.values()))}
+    return [LineTyped(f"{piece.number} put right, first {numbers[firsts[piece.id]]}: no charge", "1", "0.00")
+            for piece in pieces]  # fmt: skip
 
 
 def _typed(line: object) -> LineTyped:
@@ -105,12 +139,13 @@ def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) 
     if not 0 <= net <= pricing.MOST_CENTS:
         raise TryAgain("An invoice comes to nothing or more, and to no fortune. Look at the figures again.")
     paper = customers.exempt_on(db, job.customer_id, day)
-    totals = pricing.taxed(net, net, shopbook.tax_on(db, day), paper is not None)
+    each = [row.cents for row in rows] if shop.tax_by == "line" else None
+    totals = pricing.taxed(net, net, shopbook.tax_on(db, day), paper is not None, each)
     due, deposits = totals.total_cents, []
-    for payment in payments.held(db, job_id):
+    for payment in payments.usable(db, job_id):
         used = min(payment.left_cents, due)
         if used > 0:
-            deposits.append((f"deposit {payment.how}, {payment.paid_on.day} {payment.paid_on:%b %Y}", used))
+            deposits.append((payment.words(job.no), used))
             due -= used
     return Draft(rows, totals, paper.reason() if paper else "", tuple(deposits), due)
 
@@ -125,17 +160,17 @@ def issue(
         raise TryAgain(
             {"order_number": f"{customer.name} wants its order number on the bill. Ask for it and write it here."}
         )
-    day = shop.today(now)
-    told = preview(db, job_id=job_id, lines=lines, now=now)
+    preview(db, job_id=job_id, lines=lines, now=now)
+    no = numbering.take(db, "invoice")  # whoever issues at the same moment waits here; what follows sees what they did
+    told, day = preview(db, job_id=job_id, lines=lines, now=now), shop.today(now)
     totals, pieces = told.totals, _pieces_to_bill(db, job, piece_ids)
     due_on = day + timedelta(days=customer.terms_days)
-    no = numbering.take(db, "invoice")
     sheet = InvoiceSheet(
         letterhead=shop.letterhead(), party=customer.party(), number=no, job_no=str(job.no), title=job.title,
         order_number=job.order_number, issued_on=str(day), due_on=str(due_on), terms=customer.terms(),
         drawn_by=history.initials(db, by), lines=told.rows, totals=totals, due_cents=told.due_cents,
         exempt_reason=told.exempt_reason, pieces=_weights(db, pieces), deposit_rows=told.deposits,
-        not_done=quotes.not_done(db, job_id),
+        not_done=quotes.not_done(db, job_id), phrases=phrases.printed(db, day, "invoice", "workmanship", "terms"),
     )  # fmt: skip
     paper_id = papers.freeze(db, sheet, number=str(no), job_id=job_id, now=now, by=by)
     row = Invoice(
@@ -145,7 +180,7 @@ def issue(
     db.add(row)
     db.flush()
     _keep_lines(db, row.id, told.rows, _prices(lines), pieces)
-    payments.apply_held(db, payments.held(db, job_id), invoice_id=row.id, most=totals.total_cents)
+    payments.apply_held(db, payments.usable(db, job_id), invoice_id=row.id, most=totals.total_cents)
     words = f"invoice {no}: {money.show(totals.total_cents, shop.currency)}, due {due_on}"
     history.write(db, now=now, by=by, act="billed", words=words, job_id=job_id, customer_id=customer.id)
     return no
@@ -178,7 +213,14 @@ def _keep_lines(
 
 def _prices(lines: list[LineTyped]) -> list[int]:
     """What one, or an hour, costs in each line [cents]."""
-    return [int(quantities.money(line.price).base) for line in lines if line.told]
+    return [_price(line.price) for line in lines if line.told]
+
+
+def _price(text: str) -> int:
+    """The price of one [cents]; a discount is typed with its minus."""
+    said = text.strip().replace("−", "-")
+    cents = int(quantities.money(said.removeprefix("-")).base)
+    return -cents if said.startswith("-") else cents
 
 
 def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
@@ -190,16 +232,20 @@ def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
             continue
         try:
             quantity, said, each = _count(line.quantity)
-            cents = int(quantities.money(line.price).base)
+            cents = _price(line.price)
         except BenchError as refusal:
             problems[f"line_{i}"] = str(refusal)
             continue
         if not line.words.strip():
             problems[f"line_{i}"] = "Say what this line is for; it stands on the bill."
         amount = money.line(quantity, cents)
+        unit = "min" if each else "each"
         rows.append(
-            LineRow(line.words.strip(), said, money.show(cents, currency) + each, money.show(amount, currency), amount)
-        )
+            LineRow(
+                line.words.strip(), said, money.show(cents, currency) + each, money.show(amount, currency), amount,
+                count=str(quantity * 60 if each else quantity), unit=unit, unit_cents=cents,
+            )
+        )  # fmt: skip
     if not rows and not problems:
         problems["line_0"] = "Write at least one line: what was done, and its price."
     if problems:

@@ -9,7 +9,7 @@ from shopapp.office import shopbook, standing
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice, WriteOff
-from shopapp.office.tables.jobs import Job, Piece
+from shopapp.office.tables.jobs import Job, Piece, Spent
 from shopapp.office.tracks import Bill, Facts, tracks
 
 
@@ -97,6 +97,22 @@ def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
         ToBill(no, customer, title, count, rule == "required" and not order)
         for no, customer, title, count, rule, order in rows
     ]
+
+
+def called_off_to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
+    """Jobs that were called off after minutes were spent on them, and have no bill."""
+    rows = db.exec(
+        select(Job.no, Customer.name, Job.title, Customer.order_number, Job.order_number)
+        .join(Customer, Customer.id == Job.customer_id)
+        .where(
+            Job.ended == "called_off",
+            exists().where(Spent.job_id == Job.id),
+            ~exists().where(Invoice.job_id == Job.id, Invoice.void_on.is_(None)),
+        )
+        .order_by(Job.no)
+        .limit(most)
+    )
+    return [ToBill(*row[:3], 0, row[3] == "required" and not row[4]) for row in rows]
 
 
 def by_no(db: Session, no: int) -> InvoiceFacts:

@@ -7,8 +7,9 @@ from sqlmodel import Session, case, exists, func, or_, select
 
 from shopapp.bench import money, quantities
 from shopapp.bench.errors import BenchError
-from shopapp.office import history, jobs, ledger, shopbook
+from shopapp.office import customers, history, jobs, ledger, papers, quotes, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.sheets.receipt import DepositSheet, ReceiptSheet
 from shopapp.office.tables.invoices import Applied, BilledPiece, Invoice, Payment, Reversal
 from shopapp.office.tables.jobs import Job, Piece
 
@@ -113,6 +114,11 @@ def held(db: Session, job_id: int) -> list[Held]:
 def of_job(db: Session, job_id: int) -> list[Held]:
     """Every payment of a job, oldest first; of one that was reversed nothing is left."""
     return _payments(db, Payment.job_id == job_id)
+
+
+def of_customer(db: Session, customer_id: int) -> list[Held]:
+    """Every payment of a customer, oldest first; of one that was reversed nothing is left."""
+    return _payments(db, Payment.customer_id == customer_id)
 
 
 def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> list[Held]:
@@ -221,3 +227,62 @@ def let_go(db: Session, *, invoice_id: int, cents: int) -> None:
             row.cents -= back
             db.add(row)
     db.flush()
+
+
+def receipt(db: Session, *, payment_id: int, now: datetime, by: int) -> tuple[str, str]:
+    """Freeze the receipt of a payment: of a deposit while no bill has used it; gives the paper's kind and number.
+
+    A payment has one receipt; asked for again, the one that was issued is given.
+    """
+    row, shop = db.get(Payment, payment_id), shopbook.the_shop(db)
+    if row is None:
+        raise NotHere("That payment is not in the book.")
+    job = jobs.by_id(db, row.job_id)
+    (held_one,) = _payments(db, Payment.id == payment_id)
+    if held_one.reversed_because:
+        raise InTheWay("That payment counts for nothing, so there is no receipt for it.")
+    number = f"{job.no}-P{[one.id for one in of_job(db, job.id)].index(payment_id) + 1}"
+    for kind in ("deposit", "receipt"):
+        if papers.issued(db, kind, number):
+            return kind, number
+    used = _used_on(db, payment_id)
+    told = {
+        "letterhead": shop.letterhead(), "party": customers.one(db, row.customer_id).party(), "number": number,
+        "job_no": str(job.no), "title": job.title, "issued_on": str(shop.today(now)), "received_on": str(row.paid_on),
+        "drawn_by": history.initials(db, by), "cents": row.cents, "amount": money.show(row.cents, shop.currency),
+        "how": row.how, "reference": row.reference,
+    }  # fmt: skip
+    if used:
+        open_cents = sum(max(ledger.by_no(db, no).due_cents, 0) for no, _ in used)
+        sheet = ReceiptSheet(
+            **told, rows=tuple((f"invoice {no}", cents) for no, cents in used), held_cents=held_one.left_cents,
+            due_text=f"still to pay on it: {money.show(open_cents, shop.currency)}" if open_cents else "paid in full",
+        )  # fmt: skip
+    else:
+        sheet = DepositSheet(**told, **_of_what(db, job.id, shop.currency))
+    papers.freeze(db, sheet, number=number, job_id=job.id, now=now, by=by)
+    history.write(db, now=now, by=by, act="receipt", words=f"receipt {number}", job_id=job.id)
+    return sheet.kind, number
+
+
+def _used_on(db: Session, payment_id: int) -> list[tuple[int, int]]:
+    """The bills that a payment went to: number and cents."""
+    rows = db.exec(
+        select(Invoice.no, Applied.cents)
+        .join(Invoice, Invoice.id == Applied.invoice_id)
+        .where(Applied.payment_id == payment_id)
+        .order_by(Applied.id)
+    )
+    return [(no, cents) for no, cents in rows]
+
+
+def _of_what(db: Session, job_id: int, currency: str) -> dict[str, str]:
+    """Of which total a deposit is a part, and what is left then: by the quote that was agreed."""
+    quote = quotes.agreed_quote(db, job_id)
+    if quote is None:
+        return {}
+    left = max(quote.total_cents - sum(one.left_cents for one in held(db, job_id)), 0)
+    return {
+        "of_text": f"total by quote {quote.revision}: {money.show(quote.total_cents, currency)}",
+        "left_text": f"left after what is held: {money.show(left, currency)}",
+    }
