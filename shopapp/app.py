@@ -19,6 +19,7 @@ from shopapp.web import desk, errors, routes
 from shopapp.web.assets import Assets
 from shopapp.web.render import Pages, environment
 from shopapp.web.security import Doorkeeper
+from shopapp.web.sending import Sendings
 from shopapp.web.wall import Wall
 
 
@@ -44,6 +45,7 @@ def build(database: Database, *, clock: Callable[[], datetime] = desk.utc_now) -
         app.include_router(importlib.import_module(f"{routes.__name__}.{found.name}").router)
     errors.handle(app)
     app.add_middleware(Doorkeeper)
+    app.add_middleware(Sendings)
     return app
 
 

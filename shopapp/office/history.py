@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlmodel import Session, select
+from sqlmodel import Session, func, select
 
 from shopapp.office.tables.history import Event
 from shopapp.office.tables.people import Person
@@ -42,6 +42,16 @@ def of_job(db: Session, job_id: int, most: int = 200) -> list[Line]:
 def of_piece(db: Session, piece_id: int, most: int = 200) -> list[Line]:
     """The newest lines of a piece first."""
     return _lines(db, Event.piece_id == piece_id, most)
+
+
+def of_piece_since(db: Session, piece_id: int, seen: int, *, but_by: int) -> list[Line]:
+    """What others than this person wrote of a piece after the line that was seen, newest first."""
+    return _lines(db, (Event.piece_id == piece_id) & (Event.id > seen) & (Event.by_id != but_by), 20)
+
+
+def newest_of_piece(db: Session, piece_id: int) -> int:
+    """The row of the newest line of a piece; 0 where there is none."""
+    return db.exec(select(func.max(Event.id)).where(Event.piece_id == piece_id)).one() or 0
 
 
 def _lines(db: Session, where: object, most: int) -> list[Line]:

@@ -11,13 +11,14 @@ from urllib.parse import quote, unquote, urlsplit
 from fastapi import Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
-from shopapp.office import once, people
+from shopapp.office import history, once, people
 from shopapp.office.database import Database, Session
 from shopapp.office.errors import InTheWay, NewShop, TryAgain
 from shopapp.office.people import Hand
 from shopapp.office.shopbook import ShopFacts
 from shopapp.web.forms import Form
 from shopapp.web.render import fragment, page
+from shopapp.web.sending import AHEAD, sent_by, waited
 from shopapp.web.wall import Wall
 
 WHO = "who"
@@ -34,8 +35,8 @@ class Desk:
 
     @property
     def who(self) -> Hand | None:
-        """The person whose initials this browser keeps."""
-        mark = self.request.cookies.get(WHO, "")
+        """The person whose initials this browser keeps, or kept when a sending began to wait."""
+        mark = sent_by(self.request.headers) or self.request.cookies.get(WHO, "")
         return people.by_initials(self.db, mark) if mark else None
 
     @property
@@ -77,7 +78,8 @@ class Desk:
         frame = replace(self.wall.framed(self.request), sheet=sheet, here=here)
         if job_no is not None:
             frame = replace(frame, job=str(job_no), job_url=self.url("jobs.page", no=job_no))
-        notice, saved = (unquote(self.request.cookies.get(name, "")) for name in ("notice", "saved"))
+        told = {} if AHEAD in self.request.headers else self.request.cookies
+        notice, saved = (unquote(told.get(name, "")) for name in ("notice", "saved"))
         answer = page(
             self.request, template, status, frame=frame, today=self.today, shop=self.shop, notice=notice, saved=saved,
             **context,
@@ -115,6 +117,17 @@ class Desk:
         self.wall.forget()
         return self.lead_on(leads_to, form, notice() if callable(notice) else notice)
 
+    def stale(self, db: Session, form: Form, piece_id: int, by: int) -> None:
+        """Refuse a form that has not seen what somebody else wrote of the piece meanwhile; once, not twice."""
+        seen = form["seen"]
+        if not (seen.isdecimal() and len(seen) < 12):
+            return
+        lines = history.of_piece_since(db, piece_id, int(seen), but_by=by)
+        if lines:
+            told = "; ".join(f"{line.initials} at {self.wall.moment(line.at)}: {line.words}" for line in lines[:3])
+            form.stale = f"{told}. Look at it, then send yours all the same, or leave it."
+            raise InTheWay(form.stale)
+
     def lead_on(self, to: str, form: Form | None = None, notice: str = "") -> Response:
         """Go on to a page of our own, telling it which form is safely in the book."""
         answer = RedirectResponse(to, status_code=303)
@@ -139,7 +152,7 @@ def _desk(request: Request) -> Iterator[Desk]:
     database = _database(request)
     clock: Callable[[], datetime] = request.app.state.clock
     with database.reading() as db:
-        yield Desk(request, database, db, clock())
+        yield Desk(request, database, db, clock() - waited(request.headers))
 
 
 async def _form(request: Request) -> Form:

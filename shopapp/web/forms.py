@@ -27,6 +27,7 @@ class Form:
     lists: dict[str, list[str]] = field(default_factory=dict)
     problems: dict[str, str] = field(default_factory=dict)
     once: str = field(default_factory=lambda: secrets.token_urlsafe(12))
+    stale: str = ""
 
     def __getitem__(self, name: str) -> str:
         """The typed text of a field, empty where nothing was typed."""

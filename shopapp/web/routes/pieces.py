@@ -43,6 +43,7 @@ def take_in(desk: At, no: int, n: int, form: Sent) -> Response:
         goes_to = form.one_of("goes_to", dict(GOES), "Say where it goes: to the machine, or to their shelf.")
         form.check()
         piece_id = jobs.piece(db, no, n).id
+        desk.stale(db, form, piece_id, by)
         said = intake.take_in(
             db, piece_id=piece_id, sign_id=sign_id or 0, goes_to=goes_to, now=desk.now, by=by, **told
         )  # fmt: skip
@@ -61,6 +62,7 @@ def move(desk: At, no: int, n: int, form: Sent) -> Response:
         to = form.one_of("to", CUSTODY, "Say where it goes: press one of the buttons.")
         form.check()
         piece_id = jobs.piece(db, no, n).id
+        desk.stale(db, form, piece_id, by)
         intake.move(db, piece_id=piece_id, to=to, reason=reason, place=place, now=desk.now, by=by)
         return desk.url("jobs.page", no=no)
 
@@ -76,6 +78,7 @@ def measure(desk: At, no: int, n: int, form: Sent) -> Response:
         unit = form.one_of("unit", UNITS, "The unit is in or mm.")
         form.check()
         piece_id = jobs.piece(db, no, n).id
+        desk.stale(db, form, piece_id, by)
         sizes.measure(
             db, piece_id=piece_id, unit=unit, instrument=form["instrument"], now=desk.now, by=by, **told
         )  # fmt: skip
@@ -102,6 +105,7 @@ def _card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form)
         warnings=[line.words for line in lines if line.act == "look-alike"],
         step=nextstep.of_piece(piece, weighed, planned), fresh=lambda: Form().once,
         problems=next((form.problems for form in sent.values() if form.problems), {}),
+        newest=history.newest_of_piece(desk.db, piece.id),
     )  # fmt: skip
 
 

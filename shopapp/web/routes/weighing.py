@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, jobs, shopbook, weighing
+from shopapp.office import cutting, history, jobs, shopbook, weighing
 from shopapp.office.database import Session
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.shopbook import ScaleFacts
@@ -41,6 +41,7 @@ def write(desk: At, no: int, n: int, form: Sent) -> Response:
         typed, note = form.words("reading", "Type what the scale shows."), form.words("note")
         form.check()
         piece = jobs.piece(db, no, n)
+        desk.stale(db, form, piece.id, by)
         weighing.weigh(
             db, piece_id=piece.id, scale_id=scale_id or 0, phase=form["phase"], typed=typed,
             zero_seen=form.ticked("zero_seen"), note=note, now=desk.now, by=by,
@@ -92,7 +93,7 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
         twins=[(one, weighed[one.id]) for one in every if one.id != piece.id and one.part == piece.part][:3],
         verdicts=VERDICTS, plan=cutting.plan(desk.db, piece.job_id, piece.variant_id or 0),
         standing=[row for row in weighing.readings(desk.db, piece.id) if row.struck is None],
-        problems=form.problems or strike.problems,
+        problems=form.problems or strike.problems, newest=history.newest_of_piece(desk.db, piece.id),
     )  # fmt: skip
 
 
