@@ -15,7 +15,7 @@ from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from jinja2_fragments import render_block
 
-KIT = ("_kit/block.html", "_kit/fields.html", "_kit/signs.html", "_kit/sheets.html")
+KIT = ("_kit/block.html", "_kit/fields.html", "_kit/signs.html", "_kit/sheets.html", "_kit/workings.html")
 
 
 @dataclass(frozen=True)
