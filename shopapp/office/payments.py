@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlmodel import Session, case, exists, func, or_, select
+from sqlmodel import Session, and_, case, exists, func, or_, select
 
 from shopapp.bench import money, quantities
 from shopapp.bench.errors import BenchError
@@ -132,9 +132,9 @@ def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> l
         ~exists().where(BilledPiece.piece_id == Piece.id),
     )
     billed = exists().where(Invoice.job_id == Payment.job_id, Invoice.void_on.is_(None))
-    done = or_(Job.ended.is_not(None), billed & ~waits)
-    mine = (Payment.customer_id == customer_id) & (Payment.job_id != (but_job or 0))
-    return [payment for payment in _payments(db, mine & done) if payment.left_cents > 0]
+    done = or_(Job.ended.is_not(None), and_(billed, ~waits))
+    mine = and_(Payment.customer_id == customer_id, Payment.job_id != (but_job or 0), done)
+    return [payment for payment in _payments(db, mine) if payment.left_cents > 0]
 
 
 def usable(db: Session, job_id: int) -> list[Held]:
@@ -252,6 +252,7 @@ def receipt(db: Session, *, payment_id: int, now: datetime, by: int) -> tuple[st
         "drawn_by": history.initials(db, by), "cents": row.cents, "amount": money.show(row.cents, shop.currency),
         "how": row.how, "reference": row.reference,
     }  # fmt: skip
+    sheet: ReceiptSheet | DepositSheet
     if used:
         open_cents = sum(max(ledger.by_no(db, no).due_cents, 0) for no, _ in used)
         sheet = ReceiptSheet(

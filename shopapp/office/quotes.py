@@ -75,9 +75,7 @@ def preview(db: Session, *, job_id: int, typed: PricingTyped, day: date, pieces:
     A sheet that was issued keeps the rate and the agreement that it was issued by.
     """
     job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
-    terms, notices = typed.held, ()
-    if terms is None:
-        terms, notices = _terms(db, job_id, typed, day, pieces)
+    terms, notices = (typed.held, ()) if typed.held else _terms(db, job_id, typed, day, pieces)
     return pricing.priced(
         typed,
         shop=shop,

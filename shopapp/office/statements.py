@@ -63,11 +63,10 @@ def account(db: Session, *, customer_id: int, as_of: date) -> Account:
         .group_by(WriteOff.invoice_id),
     )
     rows, ages = [], [0] * len(AGES)
-    for invoice_id, *facts, issued_on, due_on, total in _bills(db, customer_id, as_of):
+    for invoice_id, no, job_no, title, issued_on, due_on, total in _bills(db, customer_id, as_of):
         gone = paid.get(invoice_id, 0) + back.get(invoice_id, 0) + off.get(invoice_id, 0)
         if total - gone <= 0:
             continue
-        no, job_no, title = facts
         late = max((as_of - due_on).days, 0)
         rows.append(StatementRow(no, str(job_no), title, str(issued_on), str(due_on), total, gone, total - gone, late))
         ages[age_of(due_on, as_of)] += total - gone
@@ -117,7 +116,7 @@ def _bills(db: Session, customer_id: int, as_of: date) -> list[tuple[int, int, i
         .join(Job, Job.id == Invoice.job_id)
         .where(
             Invoice.customer_id == customer_id, Invoice.issued_on <= as_of,
-            or_(Invoice.void_on.is_(None), Invoice.void_on > as_of),
+            func.coalesce(Invoice.void_on, date.max) > as_of,
         )
         .order_by(Invoice.due_on, Invoice.no)
     )  # fmt: skip
