@@ -133,8 +133,7 @@ def _section(variant: VariantFacts, drawn: Drawn, found: Removal, unit: str) -> 
         keep_outs=tuple(
             KeepOutMark(
                 name=keep.name, z=keep.z, inner=keep.inner, outer=keep.outer,
-                left_text=quantities.show_length(gaps[keep.name].left_mm, unit) + " clear"
-                if keep.name in gaps and math.isfinite(gaps[keep.name].left_mm) else "",
+                left_text=_left(gaps[keep.name], unit) if keep.name in gaps else "",
                 ok=keep.name not in gaps or gaps[keep.name].ok,
             )
             for keep in drawn.keeps
@@ -142,6 +141,13 @@ def _section(variant: VariantFacts, drawn: Drawn, found: Removal, unit: str) -> 
         sizes=_sizes(found, unit),
         note=f"{variant.material_words}; sizes in {unit}",
     )  # fmt: skip
+
+
+def _left(gap: Clearance, unit: str) -> str:
+    if not math.isfinite(gap.left_mm):
+        return ""
+    left = quantities.show_length(abs(gap.left_mm), unit)
+    return f"{left} clear" if gap.left_mm >= 0 else f"cut into by {left}"
 
 
 def patches(region: Geometry) -> tuple[Patch, ...]:

@@ -188,6 +188,12 @@ def of_pieces(db: Session, pieces: list[PieceFacts]) -> dict[int, Weighed]:
     return told
 
 
+def against(db: Session, piece_id: int, plan: "cutting.PlanFacts | None") -> Weighed:
+    """What the scale says of a piece against a prediction of its own: the one by its sizes as measured."""
+    unit = shopbook.the_shop(db).unit
+    return _weighed(_readings(db, [piece_id]), plan, "lb" if unit == "in" else "g")
+
+
 def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: str) -> Weighed:
     standing = [row for row in rows if row.struck is None]
     before = next((row for row in standing if row.phase == "before"), None)
@@ -220,13 +226,14 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     def show(grams: float) -> str:
         return quantities.show_mass(grams, unit)
 
+    about = _about(plan, unit)
     words = {
-        "agrees": f"Off by the scale {show(said.removed_g)}, by the drawing {plan.about}. They agree.",
-        "look again": f"Off by the scale {show(said.removed_g)}, by the drawing {plan.about}: "
+        "agrees": f"Off by the scale {show(said.removed_g)}, by the drawing {about}. They agree.",
+        "look again": f"Off by the scale {show(said.removed_g)}, by the drawing {about}: "
         f"{show(abs(said.difference_g))} apart. Look again: the tag, the scale, a size.",
-        "does not add up": f"Off by the scale {show(said.removed_g)}, by the drawing {plan.about}: "
+        "does not add up": f"Off by the scale {show(said.removed_g)}, by the drawing {about}: "
         f"{show(abs(said.difference_g))} apart. That does not add up. Stop and find out before it goes further.",
-        "scale too coarse": f"{before.scale} shows {before.division} {before.unit}; {plan.about} is too little for it "
+        "scale too coarse": f"{before.scale} shows {before.division} {before.unit}; {about} is too little for it "
         "to judge. Use a finer scale, or weigh several pieces together.",
     }[said.word]
     working = (
@@ -239,6 +246,12 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
         "comes off is too coarse: the shop's own rule.",
     )
     return {"verdict": said.word, "verdict_words": words, "working": working}
+
+
+def _about(plan: "cutting.PlanFacts", unit: str) -> str:
+    """What the drawing says, in the unit that the piece is weighed in, no finer than it deserves."""
+    worth, sure = float(quantities.WORTH[unit]), plan.spread * plan.grams
+    return f"{rounding.about(*((plan.grams + side) / worth for side in (0.0, -sure, sure)))[0]} {unit}"
 
 
 def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, typed: str) -> Judged:

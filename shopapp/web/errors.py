@@ -17,6 +17,7 @@ TABLE: dict[type[Exception], tuple[int, str]] = {
     InTheWay: (409, "Something stands in the way"),
     TryAgain: (422, "That wants mending"),
     BenchError: (422, "That wants mending"),
+    OverflowError: (404, "Not in the book"),
 }
 
 _log = logging.getLogger("shopapp")
@@ -38,7 +39,8 @@ def _new_shop(request: Request, _refusal: Exception) -> Response:
 
 def _refused(request: Request, refusal: Exception) -> Response:
     status, title = next(answer for kind, answer in TABLE.items() if isinstance(refusal, kind))
-    return page(request, "errors/refused.html", status=status, title=title, words=str(refusal))
+    words = "No number in the book is that long." if isinstance(refusal, OverflowError) else str(refusal)
+    return page(request, "errors/refused.html", status=status, title=title, words=words)
 
 
 def _no_page(request: Request, refusal: Exception) -> Response:

@@ -5,7 +5,7 @@ import re
 
 import pytest
 import typer
-from click import Group
+from typer.core import TyperGroup
 
 from tests.house.tree import PACKAGE, ROOT
 
@@ -24,12 +24,12 @@ def words(name: str) -> str:
     return (ROOT / name).read_text(encoding="utf-8")
 
 
-def command_line() -> Group:
+def command_line() -> TyperGroup:
     """The program's own command line, with its commands and their options."""
     door = importlib.import_module("shopapp.__main__")
     (app,) = {value for value in vars(door).values() if isinstance(value, typer.Typer)}
     group = typer.main.get_command(app)
-    assert isinstance(group, Group)
+    assert isinstance(group, TyperGroup)
     return group
 
 

@@ -11,7 +11,8 @@ from tests.house.tree import Function, Named, files, functions, parsed, said
 HEADINGS = ("Formula", "Returns", "Yields", "Limits", "Raises")
 LENGTHS = {"mm", "mm2", "mm3", "mm4", "mm5", "in", "um"}
 MASSES = {"g", "kg", "lb", "oz", "g/cm3", "g/mm3", "g·mm2", "g·mm"}
-OTHERS = {"min", "h", "cents", "cents/h", "rpm", "m/min", "ft/min", "m/s", "rad", "deg", "count", "share", "%", "percent"}
+OTHERS = {"min", "h", "cents", "cents/h", "rpm", "m/min", "ft/min", "m/s", "rad", "deg", "count", "share", "%"}
+OTHERS |= {"percent"}
 FORCES = {"N", "N/mm2", "MPa", "kW", "kW/(cm3/s)", "mm3/min"}
 NO_MEASURE = {"1", "any", "text", "yes", "no", "yes/no", "word", "words", "place", "list", "unit as written"}
 UNITS = LENGTHS | MASSES | OTHERS | FORCES | NO_MEASURE

@@ -62,3 +62,9 @@ def test_a_hostile_address_is_only_words(shop: LiveShop) -> None:
 
 def test_a_page_is_not_posted_to(shop: LiveShop) -> None:
     assert shop.post("/parts").status_code == 405
+
+
+def test_a_number_longer_than_any_in_the_book_is_not_in_it(shop: LiveShop) -> None:
+    answer = shop.get("/jobs/99999999999999999999999")
+    assert answer.status_code == 404
+    assert "No number in the book is that long" in answer.text
