@@ -173,7 +173,9 @@ def keep_cuts(db: Session, *, job_id: int, variant_id: int, typed: CutsTyped, no
 def newest_plans(db: Session, job_ids: set[int]) -> dict[tuple[int, int], PlanFacts]:
     """The newest cuts of each variant in each of these jobs."""
     newest = (
-        select(func.max(CutPlan.id)).where(CutPlan.job_id.in_(job_ids)).group_by(CutPlan.job_id, CutPlan.variant_id)
+        select(func.max(CutPlan.id))
+        .where(CutPlan.job_id.in_(job_ids), CutPlan.basis == "planned")
+        .group_by(CutPlan.job_id, CutPlan.variant_id)
     )
     return {(plan.job_id, plan.variant_id): plan for plan in _plans(db, CutPlan.id.in_(newest))}
 
@@ -186,7 +188,17 @@ def plan(db: Session, job_id: int, variant_id: int) -> PlanFacts | None:
 def last_plan(db: Session, variant_id: int, *, but_job: int = 0) -> PlanFacts | None:
     """The newest cuts for a variant in any other job, to begin from."""
     found = db.exec(
-        select(func.max(CutPlan.id)).where(CutPlan.variant_id == variant_id, CutPlan.job_id != but_job)
+        select(func.max(CutPlan.id)).where(
+            CutPlan.variant_id == variant_id, CutPlan.job_id != but_job, CutPlan.basis == "planned"
+        )
+    ).one()
+    return _plans(db, CutPlan.id == found)[0] if found else None
+
+
+def measured_plan(db: Session, piece_id: int) -> PlanFacts | None:
+    """The newest prediction of a piece by its sizes as measured."""
+    found = db.exec(
+        select(func.max(CutPlan.id)).where(CutPlan.piece_id == piece_id, CutPlan.basis == "measured")
     ).one()
     return _plans(db, CutPlan.id == found)[0] if found else None
 
