@@ -23,6 +23,8 @@ _QUIET = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    # A name of a shop's own network, which on plain http is no secure context; loopback itself would be one.
+    "--host-resolver-rules=MAP bench.shop 127.0.0.1",
 ]
 
 

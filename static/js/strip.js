@@ -24,6 +24,7 @@ const strip = {
     this.part(root, "anew").hidden = !this.gone.length;
     this.part(root, "look").hidden = !later.known.length;
     this.part(root, "list").replaceChildren(...later.known.map((one) => this.item(one)));
+    for (const panel of document.querySelectorAll(".waiting-kept")) this.tell(panel);
   },
   line(root, name, words) {
     const line = this.part(root, name);
@@ -78,16 +79,31 @@ const strip = {
     await later.now();
   },
 
+  /* What stands in a form's place tells how its sending fares. */
+  tell(panel) {
+    const sending = later.known.find((one) => one.id === panel.dataset.sending);
+    const inTheBook = !sending && this.gone.some((one) => one.id === panel.dataset.sending);
+    const state = this.part(panel, "state");
+    if (inTheBook) state.textContent = state.dataset.inTheBook;
+    else if (sending?.state === "stopped") state.textContent = sending.told;
+    else if (sending) state.textContent = this.behind(sending) || state.dataset.waits;
+    else state.textContent = state.dataset.thrown;
+    const back = this.part(panel, "back");
+    back.hidden = sending?.state !== "stopped";
+    back.href = `#waiting-${panel.dataset.sending}`;
+    for (const way of panel.querySelectorAll("a[data-next]")) {
+      way.hidden = later.known.some((one) => one.url === new URL(way.href).pathname);
+    }
+  },
+
   /* After a sending began to wait, its form gives way to what was kept and where to go on. */
   instead(form, sending) {
     const panel = this.copy("waiting-kept");
+    panel.dataset.sending = sending.id;
     this.part(panel, "words").textContent = sending.words;
+    this.part(panel, "back").addEventListener("click", () => this.soonOpen());
     const ways = this.part(panel, "ways");
-    for (const way of form.querySelectorAll("a[data-next]")) {
-      const link = way.cloneNode(true);
-      link.hidden = false;
-      ways.append(link);
-    }
+    for (const way of form.querySelectorAll("a[data-next]")) ways.append(way.cloneNode(true));
     const another = this.part(panel, "another");
     another.hidden = !("again" in form.dataset);
     another.addEventListener("click", () => this.another(form, panel));
@@ -119,6 +135,8 @@ const strip = {
     const id = /^#waiting-(.+)$/.exec(location.hash)?.[1];
     const sending = id && await store.get("sendings", id);
     if (!sending) return;
+    const panel = document.querySelector(`.waiting-kept[data-sending="${CSS.escape(id)}"]`);
+    if (panel) { panel.previousElementSibling.hidden = false; panel.remove(); }
     const form = [...document.querySelectorAll("form[data-later]")].find((one) => {
       return !one.hidden && forms.fingerprint(one) === sending.names;
     });
