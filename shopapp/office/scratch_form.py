@@ -274,7 +274,7 @@ def _reading(text: str, unit: str) -> Quantity | str:
     if said.casefold() in SKIPPED:
         return "skipped"
     below = said[:1] in ("-", "−", "–")
-    found = quantities.length(said.lstrip("+-−– ") if said[:1] in "+-−–" else said, unit)
+    found = quantities.length(said[1:].strip() if said[:1] in ("+", "-", "−", "–") else said, unit)
     return Quantity(found.text, -found.value, found.unit, -found.base) if below else found
 
 
