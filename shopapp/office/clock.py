@@ -70,6 +70,8 @@ def start(
     row = Clock(job_id=job_id, setting_id=setting_id, by_id=by, started_at=now)
     db.add(row)
     db.flush()
+    words = f"started, {_facts(db, Clock.id == row.id)[0].where}"
+    history.write(db, now=now, by=by, act="clock", words=words, job_id=job_id)
     return row.id
 
 

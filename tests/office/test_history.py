@@ -12,7 +12,8 @@ import pytest
 from sqlmodel import Session, func, select
 
 from shopapp import office
-from shopapp.office import history, intake, invoices, jobs, parts, quotes
+from shopapp.office import clock, condition, history, intake, invoices, jobs, parts, quotes, sizes
+from shopapp.office.drawing import CutsTyped, Typed
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import JobFacts, PieceAsk
 from shopapp.office.tables.history import Event
@@ -80,6 +81,37 @@ class World:
         makers.agree(self.db, self.shop, self.job)
         return makers.take_everything_in(self.db, self.shop, self.job)
 
+    def running(self) -> int:
+        """A clock on the job."""
+        return clock.start(self.db, job_id=self.job.id, **self.shop.at())
+
+    def cut_into(self) -> int:
+        """The first piece, in the chuck."""
+        piece_id = self.taken_in()
+        intake.move(self.db, piece_id=piece_id, to="chuck", reason="x", **self.shop.at())
+        return piece_id
+
+    def spoiled(self) -> int:
+        """The first piece, spoiled."""
+        piece_id = self.cut_into()
+        intake.move(self.db, piece_id=piece_id, to="spoiled", reason="x", **self.shop.at())
+        return piece_id
+
+    def bit(self) -> dict[str, Any]:
+        """Something that came along, to be given back."""
+        told = {"piece_id": self.piece, "lines": ["key"]}
+        return {"piece_ids": [self.piece], "bit_ids": condition.add_bits(self.db, **told, **self.shop.at())}
+
+    def bevelled(self) -> int:
+        """The first piece, its cuts planned: a bevel, and an outside that was measured."""
+        typed = CutsTyped(
+            "in", (Typed("turn", {"to": "7.9"}, "A"), Typed("bevel", {"corner": ".05", "diameter": "7.9"}, "A"))
+        )  # fmt: skip
+        makers.keep_cuts(self.db, self.shop, self.job, typed)
+        told = {"name": "outside A", "typed": "7.91", "unit": "in", "instrument": "caliper"}
+        sizes.measure(self.db, piece_id=self.piece, **told, **self.shop.at())
+        return self.piece
+
     def shelved(self) -> dict[str, Any]:
         """A piece on the shelf, and who takes it."""
         job_id = self.checked()
@@ -128,6 +160,26 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "invoices.issue": lambda w: {"job_id": w.job.id, "lines": [LineTyped("work", "1", "10")]},
     "credits.void": lambda w: {"no": w.bill(), "reason": "x"},
     "credits.credit": lambda w: {"no": w.bill(), "amount": "1", "reason": "x"},
+    "photos.keep": lambda w: {"what": "intake", "raw": cast.PHOTO, "piece_id": w.piece},
+    "condition.look": lambda w: {"piece_id": w.piece, "answers": {"cracked": "no"}},
+    "condition.declare": lambda w: {"piece_id": w.piece, "amount": "", "risk": "customer"},
+    "condition.add_bits": lambda w: {"piece_id": w.piece, "lines": ["key"]},
+    "condition.give_back": lambda w: w.bit(),
+    "gate.waive": lambda w: {"piece_id": w.piece, "reason": "no scale"},
+    "clock.start": lambda w: {"job_id": w.job.id},
+    "clock.stop": lambda w: {"clock_id": w.running()},
+    "clock.stop_on_job": lambda w: {"job_id": w.job.id} if w.running() else {},
+    "again.same_again": lambda w: {"job_id": w.job.id},
+    "finish.tick": lambda w: {"piece_id": w.bevelled(), "what": "bevel A: size .05, on Ø 7.9"},
+    "finish.rerun": lambda w: {"piece_id": w.bevelled()},
+    "mishaps.spoil": lambda w: {"piece_id": w.cut_into(), "story": "the web broke through"},
+    "mishaps.settle": lambda w: {"piece_id": w.spoiled(), "who_pays": "we do"},
+    "mishaps.rework": lambda w: {"piece_id": w.shelved()["piece_ids"][0], "reason": "out of line", "free": True},
+    "mishaps.send_back": lambda w: {"piece_id": w.taken_in(), "reason": "cracked"},
+    "mishaps.call_off": lambda w: {"job_id": w.job.id, "reason": "found one"},
+    "equipment.add_machine": lambda w: {"name": "lathe", "dial": "radius", "chuck_limit": "1200"},
+    "equipment.add_instrument": lambda w: {"name": "dial", "unit": "in", "resolution": ".001", "good_to": ".001"},
+    "equipment.retire": lambda w: {"what": "scale", "row_id": w.shop.scales["spring"]},
     "payments.pay": lambda w: {"job_id": w.job.id, "amount": "5", "how": "cash"},
 }  # fmt: skip
 
