@@ -1,9 +1,9 @@
-"""Papers that tell: the ready letter, the question, the record of a spoiled piece, shelf labels, the blank ticket."""
+"""Papers that tell: the ready letter, the question, the record of a spoiled piece, shelf labels."""
 
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from sqlmodel import Session, select
+from sqlmodel import Session
 
 from shopapp.bench import money
 from shopapp.office import (
@@ -13,10 +13,12 @@ from shopapp.office import (
     history,
     jobs,
     ledger,
+    mishaps,
     papers,
     phrases,
     quotes,
     shopbook,
+    sizes,
     weighing,
 )
 from shopapp.office.credits import on_invoice
@@ -25,19 +27,10 @@ from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.sheets.label import LabelSheet, ShelfLabel
 from shopapp.office.sheets.letter import LetterSheet
 from shopapp.office.sheets.question import QuestionSheet
-from shopapp.office.sheets.spoiled import SpoiledSheet
-from shopapp.office.sheets.ticket import TicketSheet
-from shopapp.office.tables.history import Event
+from shopapp.office.sheets.spoiled import KeptRow, SaidRow, SpoiledSheet
 from shopapp.office.tables.jobs import Stop
 from shopapp.office.tracks import CUSTODY
-
-BLANK = (
-    "Customer", "Phone", "Part and variant", "Sign seen", "What is to be done", "Wanted by", "Declared value",
-    "Came along", "Cracked, chipped, rusted, welded, bent, bits missing", "Weight before, by which scale",
-    "Web and wall, measured with", "Asked by, answered by", "Cuts, side A", "Cuts, side B", "Minutes",
-    "Weight after, by which scale", "Told when, by whom", "Taken by, signed",
-)  # fmt: skip
-"""What a blank ticket asks, in the order of the work."""
+from shopapp.office.weighing import Weighed
 
 
 def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by: int) -> str:
@@ -63,7 +56,7 @@ def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by
         total_text=handover.to_pay(db, job_id, shop.currency, now), hours=shop.hours, words=words.strip(),
         storage="\n".join(phrases.printed(db, today, "storage")), not_done=quotes.not_done(db, job_id),
     )  # fmt: skip
-    return _issue(db, sheet, job, f"ready letter {number}, {waiting.days} days on the shelf", now, by)
+    return _issue(db, sheet, number, job, f"ready letter {number}, {waiting.days} days on the shelf", now, by)
 
 
 def question(db: Session, *, stop_id: int, words: str = "", now: datetime, by: int) -> str:
@@ -81,34 +74,42 @@ def question(db: Session, *, stop_id: int, words: str = "", now: datetime, by: i
         asked_on=str(shop.today(stop.asked_at)), drawn_by=history.initials(db, by), question=stop.question,
         whom=stop.whom, pieces=tuple(f"{p.number} {p.name}" for p in jobs.pieces(db, job.id)), words=words.strip(),
     )  # fmt: skip
-    return _issue(db, sheet, job, f"question letter {number}", now, by)
+    return _issue(db, sheet, number, job, f"question letter {number}", now, by)
 
 
-def spoiled(db: Session, *, piece_id: int, words: str = "", now: datetime, by: int) -> str:
-    """Freeze the record of a spoiled piece, facts as they stand now; gives its number."""
-    row, shop = jobs.piece_row(db, piece_id), shopbook.the_shop(db)
+def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by: int) -> str:
+    """Freeze the record of a spoiled piece, facts as they stand now; gives its number.
+
+    `address`: where the app is reached, for the code that opens the piece.
+    """
+    told, shop = mishaps.spoiled(db, piece_id), shopbook.the_shop(db)
+    row = jobs.piece_row(db, piece_id)
     job = jobs.by_id(db, row.job_id)
-    piece = next(one for one in jobs.pieces(db, job.id) if one.id == piece_id)
-    if piece.custody != "spoiled":
+    piece = jobs.piece(db, job.no, row.n)
+    if told is None:
         raise InTheWay(f"Piece {piece.number} is {CUSTODY[piece.custody]}, not spoiled.")
-    zone = ZoneInfo(shop.zone)
-    said = db.exec(
-        select(Event.words).where(Event.piece_id == piece_id, Event.act == "spoiled").order_by(Event.id.desc())
-    ).first()
-    declared = condition.declared(db, piece_id)
+    zone, declared = ZoneInfo(shop.zone), condition.declared(db, piece_id)
     number = f"{piece.number}-X{papers.count(db, 'spoiled', job_id=job.id) + 1}"
     sheet = SpoiledSheet(
-        letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), number=number,
-        job_no=str(job.no), title=job.title, issued_on=str(shop.today(now)), drawn_by=history.initials(db, by),
-        piece=piece.number, name=piece.name, spoiled_on=str(shop.today(piece.moved_at)),
-        what=(said or "").removeprefix(f"{CUSTODY['spoiled']}; "), weights=_weights(db, piece),
-        calls=tuple(f"{_day(one.at.astimezone(zone).date())}: {one.said}" for one in handover.calls(db, job.id)),
-        declared=declared.said if declared else "", money=_taken_back(db, job.id, shop.currency), words=words.strip(),
+        letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), job_no=str(job.no),
+        title=job.title, issued_on=str(shop.today(now)), drawn_by=history.initials(db, by), piece=piece.number,
+        name=piece.name, happened=told.story, happened_at=_moment(told.at, zone), found_by=told.initials,
+        state_in=condition.summary(condition.standing(db, piece_id)),
+        declared=money.show(declared.cents, shop.currency) if declared and declared.cents else "",
+        risk=condition.RISKS[declared.risk] if declared else "",
+        said=tuple(
+            SaidRow(_moment(one.at, zone), one.initials, one.whom, handover.OUTCOMES[one.outcome], one.words)
+            for one in told.calls
+        ),
+        agreed="\n".join(line.words for line in told.who_pays),
+        money=_taken_back(db, job.id, shop.currency), photos=tuple(photo.words for photo in told.photos),
+        weights=_weights(db, piece_id, zone), sizes=_sizes(db, piece_id, zone), stays=piece.place,
+        not_done=quotes.not_done(db, job.id), address=f"{address}/pieces/{piece.number}" if address else "",
     )  # fmt: skip
-    return _issue(db, sheet, job, f"record {number} of the spoiled piece", now, by)
+    return _issue(db, sheet, number, job, f"record {number} of the spoiled piece", now, by)
 
 
-def labels(db: Session, *, job_id: int, now: datetime, by: int) -> str:
+def labels(db: Session, *, job_id: int, address: str = "", now: datetime, by: int) -> str:
     """Freeze the labels of the finished pieces that go to the customer's own shelf; gives the sheet's number."""
     job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
     pieces = [
@@ -120,48 +121,50 @@ def labels(db: Session, *, job_id: int, now: datetime, by: int) -> str:
     told = weighing.of_pieces(db, pieces)
     number = f"{job.no}-S{papers.count(db, 'label', job_id=job_id) + 1}"
     sheet = LabelSheet(
-        letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), number=number,
-        job_no=str(job.no), title=job.title, issued_on=str(shop.today(now)),
-        labels=tuple(
-            ShelfLabel(
-                number=piece.number, name=piece.name, off=told[piece.id].removed_text,
-                after=told[piece.id].after.text if told[piece.id].after else "",
-                finished_on=str(shop.today(piece.moved_at)),
-            )
-            for piece in pieces
-        ),
+        letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), job_no=str(job.no),
+        title=job.title, issued_on=str(shop.today(now)), drawn_by=history.initials(db, by),
+        labels=tuple(_label(piece, told[piece.id], str(shop.today(piece.moved_at)), address) for piece in pieces),
+        not_done=quotes.not_done(db, job_id),
     )  # fmt: skip
-    return _issue(db, sheet, job, f"shelf labels {number}", now, by)
+    return _issue(db, sheet, number, job, f"shelf labels {number}", now, by)
 
 
-def blank_ticket(db: Session, *, pieces: int = 4) -> TicketSheet:
-    """A ticket to be written by hand while the power is off; it belongs to no job yet and is not kept."""
-    shop = shopbook.the_shop(db)
-    return TicketSheet(
-        letterhead=shop.letterhead(), number="blank", fields=BLANK, pieces=pieces, not_done=shop.not_done_lines()
-    )
+def _label(piece: PieceFacts, weighed: Weighed, day: str, address: str) -> ShelfLabel:
+    return ShelfLabel(
+        number=piece.number, name=piece.name, sign=piece.sign_seen or "",
+        weight=weighed.after.text if weighed.after else "", scale=weighed.after.scale_words if weighed.after else "",
+        done=(f"{weighed.removed_text} off",) if weighed.removed_text else (), finished_on=day,
+        goes_to="your shelf", address=f"{address}/pieces/{piece.number}" if address else "",
+    )  # fmt: skip
 
 
 def _issue(
-    db: Session, sheet: LetterSheet | QuestionSheet | SpoiledSheet | LabelSheet, job: JobFacts, words: str,
-    now: datetime, by: int,
+    db: Session, sheet: LetterSheet | QuestionSheet | SpoiledSheet | LabelSheet, number: str, job: JobFacts,
+    words: str, now: datetime, by: int,
 ) -> str:  # fmt: skip
-    papers.freeze(db, sheet, number=sheet.number, job_id=job.id, now=now, by=by)
+    papers.freeze(db, sheet, number=number, job_id=job.id, now=now, by=by)
     history.write(db, now=now, by=by, act="paper", words=words, job_id=job.id)
-    return sheet.number
+    return number
 
 
-def _weights(db: Session, piece: PieceFacts) -> tuple[str, ...]:
-    told = weighing.of_pieces(db, [piece])[piece.id]
-    before = f"before: {told.before.text} ({told.before.scale_words})" if told.before else "not weighed before"
-    after = f"after: {told.after.text} ({told.after.scale_words})" if told.after else "no weight after: spoiled"
-    return before, after
-
-
-def _taken_back(db: Session, job_id: int, currency: str) -> tuple[str, ...]:
-    """The money that was taken back in a job, a line for each credit note."""
+def _weights(db: Session, piece_id: int, zone: ZoneInfo) -> tuple[KeptRow, ...]:
     return tuple(
-        f"credit note {note.no} on invoice {bill.no}: {money.show(note.total_cents, currency)}, {note.reason}"
+        KeptRow(one.phase, one.text, one.scale_words, f"{_moment(one.at, zone)}, {one.initials}", one.struck or "")
+        for one in weighing.readings(db, piece_id)
+    )
+
+
+def _sizes(db: Session, piece_id: int, zone: ZoneInfo) -> tuple[KeptRow, ...]:
+    return tuple(
+        KeptRow(one.name, f"{one.typed} {one.unit}", one.instrument, f"{_moment(one.at, zone)}, {one.initials}")
+        for one in sizes.of_piece(db, piece_id)
+    )
+
+
+def _taken_back(db: Session, job_id: int, currency: str) -> tuple[tuple[str, str], ...]:
+    """The money that was taken back in a job, a pair of words and amount for each credit note."""
+    return tuple(
+        (f"credit note {note.no} on invoice {bill.no}, {note.reason}", money.show(note.total_cents, currency))
         for bill in ledger.of_job(db, job_id)
         for note in on_invoice(db, bill.id)
     )
@@ -169,3 +172,8 @@ def _taken_back(db: Session, job_id: int, currency: str) -> tuple[str, ...]:
 
 def _day(day: date) -> str:
     return f"{day.day} {day:%b %Y}"
+
+
+def _moment(at: datetime, zone: ZoneInfo) -> str:
+    here = at.astimezone(zone)
+    return f"{_day(here.date())} {here:%H:%M}"
