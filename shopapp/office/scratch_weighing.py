@@ -62,6 +62,7 @@ def _verdict(told: Told) -> Answer:
         tone=TONES[found.word],
         workings=(
             told.shown(weighing.verdict, "verdict", found.word, *names),
+            told.shown(weighing.verdict_by, "how the word is chosen", found.word),
             told.shown(weighing.normalised_error, "normalised error", error),
         ),
     )  # fmt: skip

@@ -23,6 +23,7 @@ _SIGNS = tuple(
         (r"(?<=[\w)])\^4\b", "⁴"), ("<=", "≤"), (">=", "≥"), (r"\+-", "±"), (r"-\+", "∓"),
     )
 )  # fmt: skip
+_NAME = re.compile(r"`(\w+)`|\b[a-z]{3,}(?:_[a-z]{2,})+\b(?!: )")
 _CLAUSE = re.compile(r"[;:] (?=[^;:]*$)")
 
 
@@ -52,7 +53,7 @@ def of(
 def drawing(function: Callable[..., Any]) -> Drawing:
     """The docstring of a bench function as sentence, source, notes, formula and limits."""
     text = (inspect.getdoc(function) or "").split(">>>")[0]
-    lead, entries = _parts(text)
+    lead, entries = _parts(_NAME.sub(_spoken, text))
     sentence, source, notes = _sourced(lead)
     if not source:
         clauses = (one for said in entries.values() for one in re.split(r"; ", said))
@@ -111,6 +112,11 @@ def _sentences(text: str) -> list[str]:
 
 def _stopped(text: str) -> str:
     return text.rstrip(" .;:,") + "."
+
+
+def _spoken(name: re.Match[str]) -> str:
+    """The name of another function as it is said: general length, not general_length."""
+    return (name[1] or name[0]).replace("_", " ")
 
 
 def _capital(text: str) -> str:

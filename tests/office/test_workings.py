@@ -8,7 +8,7 @@ from types import ModuleType
 
 import pytest
 
-from shopapp.bench import holes, learning, solids, speeds, spinning, tolerances, truing, unbalance
+from shopapp.bench import holes, learning, passplan, solids, speeds, spinning, tolerances, truing, unbalance
 from shopapp.office import workings
 from tests.house.tree import PACKAGE, files, functions
 
@@ -93,6 +93,12 @@ def test_formulas_are_written_in_the_signs_of_a_book() -> None:
         == "the pitch of a spiral, sum of piece and rhombus"
     )
     assert workings.of(unbalance.eccentricity_allowed).formula == "e_per = 1000 G / Ω, Ω = 2 π n / 60"
+
+
+def test_other_functions_are_named_as_they_are_said() -> None:
+    assert workings.of(tolerances.unstated).limits == "those of general length."
+    assert workings.of(passplan.plan).formula == "depths as in depths, dial as in dial"
+    assert workings.of(unbalance.unbalance_allowed).formula.startswith("U_per = e_per m")
 
 
 def test_a_working_is_frozen_like_every_sheet() -> None:
