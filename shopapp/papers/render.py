@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from functools import cache
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from shopapp.bench import money
 from shopapp.office.sheets.canon import Sheet
@@ -16,6 +17,8 @@ from shopapp.papers.places import templates_dir
 from shopapp.papers.section import section_paper
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+POINTED = re.compile(r"(?<!\S)(?:[^\s\w.&]|[Øø]){0,2}\.\d[^\s&]{0,12}")
+"""A number that begins with its point, and the signs that stand on it."""
 
 
 def paper_html(template: str, sheet: Sheet, *, kind: str, number: str) -> str:
@@ -32,7 +35,7 @@ def paper_part(template: str, sheet: Sheet, *, kind: str, number: str) -> Markup
 
 def document_html(parts: tuple[Markup, ...], sheet: Sheet, *, kind: str, number: str) -> str:
     """Several papers that are printed in one go; the document's own title and date are those of `sheet`."""
-    page = environment().get_template("papers/document.html")
+    page = environment().overlay(finalize=None).get_template("papers/document.html")
     return page.render(parts=parts, sheet=sheet, kind=kind, number=number)
 
 
@@ -45,9 +48,18 @@ def environment() -> Environment:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        finalize=whole,
     )
     made.filters.update(cents=money.show, coded=code, day=day, drawn=drawn)
     return made
+
+
+def whole(value: object) -> object:
+    """Words in which no line breaks inside ".350": the typesetter would put the point on one line and 350 on the
+    next. For text between tags, not for attributes."""
+    if not isinstance(value, str) or isinstance(value, Markup) or not POINTED.search(value):
+        return value
+    return Markup(POINTED.sub(r'<span class="point">\g<0></span>', str(escape(value))))
 
 
 def day(iso: str) -> str:

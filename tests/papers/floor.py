@@ -57,10 +57,16 @@ def tags(**told: object) -> TagsSheet:
 
 
 def setting(number: str = "1", **told: object) -> SettingCard:
-    turn = CutCard("Turn 9-1/2 → 8-7/8, to 1.0505", "120 rpm · 280 ft/min · .010 in/rev",
-                   (PassRow("1-4", ".0625", ".125", ".500"), PassRow("5", ".0625", ".125", ".625", "finish")))
-    face = CutCard("Face .300 deep, 8-7/8 → 4-1/4", "120 rpm · .008 in/rev",
-                   (PassRow("1-5", ".060", ".060", ".300", "over the holes: go light"),))
+    turn = CutCard(
+        "Turn 9-1/2 → 8-7/8, to 1.0505",
+        "120 rpm · 280 ft/min · .010 in/rev",
+        (PassRow("1-4", ".0625", ".125", ".500"), PassRow("5", ".0625", ".125", ".625", "finish")),
+    )
+    face = CutCard(
+        "Face .300 deep, 8-7/8 → 4-1/4",
+        "120 rpm · .008 in/rev",
+        (PassRow("1-5", ".060", ".060", ".300", "over the holes: go light"),),
+    )
     plain = SettingCard(number, "A", "inside of the rim, weak side at full thickness", ("1187-1", "1187-2"),
                         "engine lathe, dial reads diameter", "bore true within .0005", (
                             StopSum(".020", ".008", ".012", ".010"),

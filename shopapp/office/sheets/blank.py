@@ -10,8 +10,9 @@ from shopapp.office.sheets.letterhead import Letterhead
 
 @dataclass(frozen=True)
 class BlankSheet:
-    """A blank ticket with room for `pieces`. `looked_for` are the words of condition; `scales` name each scale with
-    what it shows; `watch` are the bench's cautions; `not_done` what the shop never does."""
+    """A blank ticket with room for `pieces`, and for the finished sizes of six at most. `looked_for` are the words of
+    condition; `scales` name each scale with what it shows; `watch` are the bench's cautions; `not_done` what the shop
+    never does."""
 
     letterhead: Letterhead
     issued_on: str

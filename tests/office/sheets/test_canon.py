@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from shopapp.office.sheets.canon import KINDS, Sheet, from_json, sha256, to_json
 from shopapp.office.sheets.section import Patch, SectionSheet
+from tests.papers.floor import blank, label, spoiled, stub, tags, ticket
 from tests.papers.samples import credit, invoice, quote, ready, removal, wheel
 
 SHEETS = st.one_of([st.from_type(kind) for kind in KINDS.values()])
@@ -27,7 +28,11 @@ def test_every_sheet_comes_back_as_it_was(sheet: Sheet) -> None:
     assert to_json(again) == text
 
 
-@pytest.mark.parametrize("sheet", [quote(), ready(), invoice(), credit(), removal(), wheel()], ids=lambda s: s.kind)
+SAMPLES = (quote(), ready(), invoice(), credit(), removal(), wheel(), stub(), tags(), ticket(), label(), spoiled(),
+           blank())  # fmt: skip
+
+
+@pytest.mark.parametrize("sheet", SAMPLES, ids=lambda s: s.kind)
 def test_the_papers_of_a_job_come_back_as_they_were(sheet: Sheet) -> None:
     assert from_json(sheet.kind, to_json(sheet)) == sheet
 
