@@ -3,11 +3,11 @@
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import customers, history, invoices, ledger, papers, payments
-from shopapp.office.credits import credit, void
+from shopapp.office import customers, history, invoices, ledger, papers, payments, standing
+from shopapp.office.credits import credit, void, write_off
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.invoices import LineTyped
-from tests.cast import TODAY
+from tests.cast import NOON, TODAY
 from tests.makers import Shop, finished_job, make_job
 
 
@@ -103,3 +103,59 @@ def test_nothing_is_taken_back_from_a_void_bill(db: Session, shop: Shop) -> None
     void(db, no=no, reason="x", **shop.at())
     with pytest.raises(TryAgain):
         credit(db, no=no, amount="1", reason="late", **shop.at())
+
+
+def test_what_will_not_be_paid_is_written_off_with_its_reason(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    facts = ledger.by_no(db, no)
+    assert write_off(db, no=no, amount="4", reason="a cracked plate", **shop.at()) == 400
+    assert (ledger.by_no(db, no).due_cents, ledger.by_no(db, no).written_off_cents) == (650, 400)
+    assert standing.of_job(db, facts.job_id, now=NOON).money == "billed"
+    assert write_off(db, no=no, reason="moved away", **shop.at()) == 650
+    assert ledger.by_no(db, no).state(TODAY) == ("written off", False)
+    told = standing.of_job(db, facts.job_id, now=NOON)
+    assert (told.money, told.due_cents, told.overdue) == ("written off", 0, False)
+    assert history.of_job(db, facts.job_id)[0].words == f"$6.50 of invoice {no} written off: moved away"
+
+
+@pytest.mark.parametrize(
+    ("told", "field"),
+    [
+        ({"amount": "10.51"}, "amount"), ({"amount": "0"}, "amount"), ({"amount": "all"}, "amount"),
+        ({"reason": ""}, "reason"),
+    ],
+)  # fmt: skip
+def test_no_more_is_written_off_than_is_due(db: Session, shop: Shop, told: dict[str, str], field: str) -> None:
+    no = bill(db, shop)
+    with pytest.raises(TryAgain) as refusal:
+        write_off(db, no=no, **{"amount": "1", "reason": "gone", **told}, **shop.at())
+    assert set(refusal.value.problems) == {field}
+
+
+def test_a_bill_that_was_written_off_is_neither_voided_nor_credited_beyond_it(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    write_off(db, no=no, amount="5.50", reason="gone", **shop.at())
+    with pytest.raises(InTheWay):
+        void(db, no=no, reason="x", **shop.at())
+    with pytest.raises(TryAgain, match="More cannot be taken back"):
+        credit(db, no=no, amount="5", reason="late", **shop.at())
+
+
+def test_a_bill_whose_payment_was_reversed_may_be_voided(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    row = payments.pay(db, job_id=ledger.by_no(db, no).job_id, amount="1", how="cash", invoice_no=no, **shop.at())
+    payments.reverse(db, payment_id=row, reason="wrong job", **shop.at())
+    void(db, no=no, reason="wrong job", **shop.at())
+    assert ledger.by_no(db, no).void_on == TODAY
+
+
+def test_money_paid_on_what_is_taken_back_is_held_under_the_customers_name(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    job_id = ledger.by_no(db, no).job_id
+    for amount in ("6", "4.50"):
+        payments.pay(db, job_id=job_id, amount=amount, how="cash", invoice_no=no, **shop.at())
+    credit(db, no=no, amount="5", reason="spoiled one", **shop.at())
+    facts = ledger.by_no(db, no)
+    assert (facts.due_cents, facts.paid_cents) == (0, 525)
+    assert [held.left_cents for held in payments.of_job(db, job_id)] == [75, 450]
+    assert history.of_job(db, job_id)[0].words.endswith("$5.25 paid on it is held for the customer")

@@ -5,12 +5,12 @@ from datetime import timedelta
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import history, invoices, ledger, payments
+from shopapp.office import history, invoices, jobs, ledger, papers, payments, standing
 from shopapp.office.credits import void
-from shopapp.office.errors import InTheWay, TryAgain
+from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.invoices import LineTyped
-from tests.cast import TODAY
-from tests.makers import Shop, make_job
+from tests.cast import NOON, TODAY, WALK_IN
+from tests.makers import Shop, agree, make_customer, make_job
 
 TEN_DOLLARS = [LineTyped("work", "1", "10")]
 
@@ -89,3 +89,104 @@ def test_a_bill_is_paid_in_its_own_job(db: Session, shop: Shop) -> None:
     one = bill(db, shop)
     with pytest.raises(InTheWay, match="belongs to job 1001"):
         pay(db, shop, one, "5", job_id=make_job(db, shop).id)
+
+
+def test_a_payment_that_came_back_stays_in_the_book_and_counts_for_nothing(db: Session, shop: Shop) -> None:
+    one = bill(db, shop)
+    row = pay(db, shop, one, "10.50")
+    payments.reverse(db, payment_id=row, reason="cheque came back", **shop.at())
+    assert ledger.by_no(db, one.no).due_cents == 1050
+    assert standing.of_job(db, one.job_id, now=NOON).money == "billed"
+    assert [(kept.cents, kept.left_cents) for kept in payments.of_job(db, one.job_id)] == [(1050, 0)]
+    assert payments.on_invoice(db, one.id)[0].reversed_because == "cheque came back"
+    assert history.of_job(db, one.job_id)[0].words.endswith("counts for nothing: cheque came back")
+    pay(db, shop, one, "10.50", how="cash")
+    assert ledger.by_no(db, one.no).due_cents == 0
+
+
+def test_a_reversed_deposit_is_held_no_more(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    row = payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
+    payments.reverse(db, payment_id=row, reason="typed twice", **shop.at())
+    assert payments.held(db, job.id) == []
+    assert standing.held_of(db, [job.id]) == {}
+    invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at())
+    assert ledger.of_job(db, job.id)[0].due_cents == 1050
+
+
+def test_a_payment_is_reversed_once_and_with_a_reason(db: Session, shop: Shop) -> None:
+    row = pay(db, shop, bill(db, shop), "5")
+    with pytest.raises(TryAgain, match="Write why"):
+        payments.reverse(db, payment_id=row, reason=" ", **shop.at())
+    payments.reverse(db, payment_id=row, reason="wrong job", **shop.at())
+    with pytest.raises(InTheWay, match="reversed already"):
+        payments.reverse(db, payment_id=row, reason="again", **shop.at())
+    with pytest.raises(NotHere):
+        payments.reverse(db, payment_id=99, reason="x", **shop.at())
+
+
+def test_what_was_over_a_bill_pays_the_customers_next_one_in_another_job(db: Session, shop: Shop) -> None:
+    one = bill_without_pieces(db, shop)
+    pay(db, shop, one, "15")
+    assert [held.left_cents for held in payments.credit_of(db, one.customer_id)] == [450]
+    two = bill_without_pieces(db, shop)
+    assert two.due_cents == 600
+    sheet, _ = papers.sheet(db, "invoice", str(two.no))
+    assert sheet.deposit_rows == (("credit from job 1001, 4 Mar 2031", 450),)
+    assert payments.credit_of(db, one.customer_id) == []
+
+
+def bill_without_pieces(db: Session, shop: Shop) -> ledger.InvoiceFacts:
+    """A bill for something that needed no piece: nothing is left to bill in its job."""
+    job = make_job(db, shop, pieces=0)
+    return ledger.by_no(db, invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at()))
+
+
+def test_a_deposit_is_kept_for_its_own_job_while_that_has_pieces_to_bill(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
+    assert bill_without_pieces(db, shop).due_cents == 1050
+    assert [held.left_cents for held in payments.held(db, job.id)] == [2000]
+    jobs.end(db, job_id=job.id, how="called_off", reason="sold the press", **shop.at())
+    assert bill_without_pieces(db, shop).due_cents == 0
+
+
+def test_another_customers_money_pays_nothing(db: Session, shop: Shop) -> None:
+    pay(db, shop, bill_without_pieces(db, shop), "15")
+    other = make_job(db, shop, pieces=0, customer_id=make_customer(db, shop, **WALK_IN))
+    no = invoices.issue(db, job_id=other.id, lines=TEN_DOLLARS, **shop.at())
+    assert ledger.by_no(db, no).due_cents == 1050
+
+
+def test_credit_that_came_after_a_bill_is_used_on_it_when_asked(db: Session, shop: Shop) -> None:
+    one, two = bill_without_pieces(db, shop), bill_without_pieces(db, shop)
+    pay(db, shop, one, "15")
+    assert payments.use_credit(db, invoice_no=two.no, **shop.at()) == 450
+    assert ledger.by_no(db, two.no).due_cents == 600
+    with pytest.raises(InTheWay, match="no credit to use"):
+        payments.use_credit(db, invoice_no=two.no, **shop.at())
+
+
+def test_a_deposit_has_a_receipt_that_is_no_invoice(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    agree(db, shop, job)
+    row = payments.pay(db, job_id=job.id, amount="28", how="card", reference="0042", **shop.at())
+    kind, number = payments.receipt(db, payment_id=row, **shop.at())
+    sheet, _ = papers.sheet(db, kind, number)
+    assert (kind, number, sheet.amount, sheet.reference) == ("deposit", "1001-P1", "$28.00", "0042")
+    assert (sheet.of_text, sheet.left_text) == ("total by quote A: $73.50", "left after what is held: $45.50")
+    assert ledger.of_job(db, job.id) == []
+    assert payments.receipt(db, payment_id=row, **shop.at()) == (kind, number)
+    assert sum(paper.kind == "deposit" for paper in papers.of_job(db, job.id)) == 1
+
+
+def test_a_receipt_says_which_bill_was_paid_and_what_is_left(db: Session, shop: Shop) -> None:
+    one = bill(db, shop)
+    first, second = pay(db, shop, one, "4"), pay(db, shop, one, "8")
+    sheets = [papers.sheet(db, *payments.receipt(db, payment_id=row, **shop.at()))[0] for row in (first, second)]
+    assert [(sheet.number, sheet.rows, sheet.held_cents) for sheet in sheets] == [
+        ("1001-P1", (("invoice 501", 400),), 0), ("1001-P2", (("invoice 501", 650),), 150),
+    ]  # fmt: skip
+    payments.reverse(db, payment_id=first, reason="came back", **shop.at())
+    with pytest.raises(InTheWay, match="counts for nothing"):
+        payments.receipt(db, payment_id=first, **shop.at())
