@@ -1,12 +1,16 @@
 """Ready, called, fetched."""
 
-import pytest
-from sqlmodel import Session
+from datetime import timedelta
 
-from shopapp.office import handover, history, intake, invoices, papers, payments
+import pytest
+from sqlmodel import Session, select
+
+from shopapp.office import condition, handover, history, intake, invoices, papers, payments
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.invoices import LineTyped
-from tests.makers import Shop, cut, finished_job, make_job, pieces_of, ready_job, take_everything_in
+from shopapp.office.tables.jobs import HandOver
+from tests.cast import NOON, TODAY, WALK_IN
+from tests.makers import Shop, cut, finished_job, make_customer, make_job, pieces_of, ready_job, take_everything_in
 
 
 def test_checked_pieces_go_to_the_shelf_with_a_notice(db: Session, shop: Shop) -> None:
@@ -106,3 +110,106 @@ def test_a_piece_that_is_not_on_the_shelf_does_not_leave(db: Session, shop: Shop
     assert set(refusal.value.problems) == {"pieces", "taken_by"}
     with pytest.raises(TryAgain, match="Tick the pieces"):
         handover.hand_over(db, job_id=job.id, piece_ids=[], taken_by="Marn", **shop.at())
+
+STROKES = "M10 20 L30 40 L50 20"
+
+
+def test_pieces_of_two_jobs_leave_in_one_go_signed_for_once(db: Session, shop: Shop) -> None:
+    one, two = ready_job(db, shop), ready_job(db, shop)
+    condition.add_bits(db, piece_id=pieces_of(db, one)[0].id, lines=["key", "two bolts"], **shop.at())
+    key, _ = condition.bits_of(db, [pieces_of(db, one)[0].id])
+    leaving = {one.id: [pieces_of(db, one)[0].id], two.id: [piece.id for piece in pieces_of(db, two)]}
+    told = handover.hand_over_many(
+        db, leaving=leaving, taken_by="Marn", how="signed", signature=STROKES, bit_ids=[key.id], stub_back=True,
+        **shop.at(),
+    )  # fmt: skip
+    assert told.warning == "Still here: two bolts of 1001-1."
+    sheet, _ = papers.sheet(db, "hand_over", told.number)
+    assert (sheet.number, sheet.job_numbers, sheet.signature) == ("1001-H1", ("1001", "1002"), STROKES)
+    assert [piece.number for piece in sheet.pieces] == ["1001-1", "1002-1", "1002-2"]
+    assert sheet.signed_for[0] == "1001-1 press plate, plain"
+    assert sheet.signed_for[-1] == "key of 1001-1"
+    assert (sheet.bits_back, sheet.bits_here) == (("key of 1001-1",), ("two bolts of 1001-1",))
+    assert sheet.left_here == ("1001-2 press plate, plain: on the pick-up shelf",)
+    assert sheet.due_text == "job 1001: Total by quote A: $73.50; job 1002: Total by quote A: $73.50"
+    for job in (one, two):
+        assert [paper.number for paper in papers.of_job(db, job.id) if paper.kind == "hand_over"] == ["1001-H1"]
+        assert "signed for" in history.of_job(db, job.id)[0].words
+    kept = db.exec(select(HandOver.signature, HandOver.signed_for, HandOver.stub_back)).all()
+    assert [tuple(row) for row in kept] == [(STROKES, "\n".join(sheet.signed_for), True)] * 2
+
+
+def test_who_is_known_need_not_sign(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop)
+    told = handover.hand_over_many(
+        db, leaving={job.id: [piece.id for piece in pieces_of(db, job)]}, taken_by="Marn", **shop.at()
+    )  # fmt: skip
+    sheet, _ = papers.sheet(db, "hand_over", told.number)
+    assert (told.warning, sheet.how, sheet.signature, sheet.pieces[0].off) == ("", "known", "", "3.5 lb")
+
+
+@pytest.mark.parametrize(
+    "signature",
+    ["", "10 20", "M10 20<script>", 'M1 1" onload="x', "M1 1 url(x)", "M" + "1 " * 10_001],
+    ids=["none", "no start", "tag", "mark", "letters", "long"],
+)
+def test_a_signature_that_is_no_drawing_is_refused(db: Session, shop: Shop, signature: str) -> None:
+    job = ready_job(db, shop)
+    ids = [piece.id for piece in pieces_of(db, job)]
+    with pytest.raises(TryAgain) as refusal:
+        handover.hand_over_many(
+            db, leaving={job.id: ids}, taken_by="Marn", how="signed", signature=signature, **shop.at()
+        )  # fmt: skip
+    assert set(refusal.value.problems) == {"signature"}
+    assert {piece.custody for piece in pieces_of(db, job)} == {"shelf"}
+
+
+def test_two_customers_pieces_are_handed_over_apart(db: Session, shop: Shop) -> None:
+    one, two = ready_job(db, shop), ready_job(db, shop, customer_id=make_customer(db, shop, **WALK_IN))
+    leaving = {job.id: [piece.id for piece in pieces_of(db, job)] for job in (one, two)}
+    with pytest.raises(TryAgain, match="one customer at a time"):
+        handover.hand_over_many(db, leaving=leaving, taken_by="Marn", **shop.at())
+
+
+def test_a_spoiled_piece_leaves_once(db: Session, shop: Shop) -> None:
+    job = finished_job(db, shop)
+    spoiled = pieces_of(db, job)[0]
+    intake.move(db, piece_id=spoiled.id, to="spoiled", reason="bored too wide", **shop.at())
+    handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id], taken_by="Marn", **shop.at())
+    with pytest.raises(TryAgain, match="taken home already"):
+        handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id], taken_by="Marn", **shop.at())
+
+
+def test_a_call_says_when_to_try_next(db: Session, shop: Shop) -> None:
+    job, day = make_job(db, shop), TODAY + timedelta(days=3)
+    handover.call(db, job_id=job.id, outcome="no_answer", next_on=day, **shop.at())
+    assert handover.calls(db, job.id)[0].next_on == day
+    assert history.of_job(db, job.id)[0].words == f"no answer; next try {day}"
+    with pytest.raises(TryAgain, match="has passed"):
+        handover.call(db, job_id=job.id, outcome="no_answer", next_on=TODAY - timedelta(days=1), **shop.at())
+
+
+@pytest.mark.parametrize(
+    ("days", "band"), [(0, 0), (13, 0), (14, 14), (29, 14), (30, 30), (59, 30), (60, 60), (89, 60), (90, 90), (400, 90)]
+)
+def test_what_is_not_fetched_comes_into_the_next_list_by_its_days(
+    db: Session, shop: Shop, days: int, band: int
+) -> None:
+    job, now = ready_job(db, shop), NOON + timedelta(days=days)
+    (told,) = handover.uncollected(db, now=now)
+    assert (told.job_no, told.pieces, told.since, told.days, told.band) == (job.no, 2, TODAY, days, band)
+
+
+def test_the_list_tells_the_calls_and_the_next_try_longest_wait_first(db: Session, shop: Shop) -> None:
+    make_job(db, shop)
+    first, second = ready_job(db, shop), ready_job(db, shop)
+    handover.call(db, job_id=first.id, outcome="no_answer", next_on=TODAY + timedelta(days=9), **shop.at())
+    handover.call(db, job_id=first.id, outcome="message", **shop.at(NOON + timedelta(days=2)))
+    handover.hand_over(
+        db, job_id=second.id, piece_ids=[pieces_of(db, second)[0].id], taken_by="Marn", **shop.at()
+    )  # fmt: skip
+    one, two = handover.uncollected(db, now=NOON + timedelta(days=15))
+    assert (one.job_no, one.calls, one.last_outcome, one.last_called_on, one.next_on) == (
+        first.no, 2, "message", TODAY + timedelta(days=2), None,
+    )  # fmt: skip
+    assert (two.job_no, two.pieces, two.calls, two.last_outcome, two.phone) == (second.no, 1, 0, "", "555-0311")

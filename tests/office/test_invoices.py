@@ -14,6 +14,7 @@ from shopapp.office import (
     customers,
     handover,
     history,
+    intake,
     invoices,
     jobs,
     ledger,
@@ -26,10 +27,22 @@ from shopapp.office import (
 from shopapp.office.database import Database
 from shopapp.office.errors import TryAgain
 from shopapp.office.invoices import LineTyped
+from shopapp.office.jobs import PieceAsk
 from shopapp.office.tables.invoices import InvoiceLine
 from tests import makers
 from tests.cast import NOON, QUARRY, TODAY
-from tests.makers import AN_HOUR, Shop, agree, cut, finished_job, make_customer, make_job, pieces_of, ready_job
+from tests.makers import (
+    AN_HOUR,
+    Shop,
+    agree,
+    cut,
+    finished_job,
+    make_customer,
+    make_job,
+    pieces_of,
+    quote,
+    ready_job,
+)
 
 TEN_DOLLARS = [LineTyped("deburring", "1", "10")]
 
@@ -225,3 +238,83 @@ def test_a_preview_is_what_is_issued(db: Session, shop: Shop) -> None:
     sheet, _ = papers.sheet(db, "invoice", str(no))
     assert (told.rows, told.totals, told.due_cents) == (sheet.lines, sheet.totals, sheet.due_cents)
     assert history.of_job(db, job.id)[0].words == "invoice 501: $10.50, due 2031-04-03"
+
+
+def test_work_that_was_called_off_is_billed_by_what_was_set_up(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    agree(db, shop, job)
+    jobs.end(db, job_id=job.id, how="called_off", reason="sold the press", **shop.at())
+    (line,) = invoices.draft_lines(db, job.id, now=NOON)
+    assert (line.quantity, line.price) == ("40 min", "60.00")  # the first setting, as it was quoted
+    jobs.spend(db, job_id=job.id, minutes=25, **shop.at())
+    assert [one.job_no for one in ledger.called_off_to_bill(db)] == [job.no]
+    no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=NOON), **shop.at())
+    assert ledger.by_no(db, no).net_cents == 2500
+    assert invoices.draft_lines(db, job.id, now=NOON) == []
+    assert ledger.called_off_to_bill(db) == []
+
+
+def test_what_was_not_taken_up_is_not_billed(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    quote(db, shop, job)
+    jobs.end(db, job_id=job.id, how="not_taken_up", reason="too dear", **shop.at())
+    assert invoices.draft_lines(db, job.id, now=NOON) == []
+    assert invoices.called_off_lines(db, make_job(db, shop).id, now=NOON) == []
+
+
+def put_right(db: Session, shop: Shop) -> jobs.JobFacts:
+    """A job in which the first piece of an earlier one is put right, finished."""
+    first = pieces_of(db, finished_job(db, shop, pieces=1))[0]
+    job = make_job(db, shop, pieces=0)
+    ask = PieceAsk(first.variant_id, "machine", "press 1")
+    jobs.add_piece(db, job_id=job.id, ask=ask, rework_of=first.id, **shop.at())
+    (piece,) = makers.take_everything_in(db, shop, job)
+    makers.weigh(db, shop, piece, "before", "23")
+    intake.move(db, piece_id=piece.id, to="chuck", reason="our mistake", **shop.at())
+    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    return job
+
+
+def test_what_is_put_right_is_billed_at_no_charge_with_words_and_no_tax(db: Session, shop: Shop) -> None:
+    job = put_right(db, shop)
+    lines = invoices.draft_lines(db, job.id, now=NOON)
+    assert [(line.words, line.price) for line in lines] == [("1002-1 put right, first 1001-1: no charge", "0.00")]
+    bill = ledger.by_no(db, invoices.issue(db, job_id=job.id, lines=lines, **shop.at()))
+    assert (bill.net_cents, bill.tax_cents, bill.total_cents) == (0, 0, 0)
+    assert invoices.to_bill(db, job.id) == []
+    with pytest.raises(TryAgain, match="Say what this line is for"):
+        invoices.preview(db, job_id=job.id, lines=[LineTyped("", "1", "0")], now=NOON)
+
+
+def test_a_change_of_mind_is_put_right_at_its_price(db: Session, shop: Shop) -> None:
+    job = put_right(db, shop)
+    agree(db, shop, job, replace(AN_HOUR, pieces="1"))
+    assert invoices.draft_lines(db, job.id, now=NOON)[0].quantity == "50 min"
+
+
+def test_a_discount_on_a_bill_is_a_line_below_zero_and_the_whole_is_not(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    told = invoices.preview(db, job_id=job.id, lines=[*TEN_DOLLARS, LineTyped("late", "1", "−2.50")], now=NOON)
+    assert (told.totals.net_cents, told.rows[1].amount, told.rows[1].unit_cents) == (750, "-$2.50", -250)
+    with pytest.raises(TryAgain, match="comes to nothing or more"):
+        invoices.preview(db, job_id=job.id, lines=[LineTyped("late", "1", "-2.50")], now=NOON)
+
+
+def test_a_quote_with_a_discount_is_billed_with_it_in_parts_too(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    agree(db, shop, job, replace(AN_HOUR, discount="10 %", discount_reason="cash"))
+    cut(db, shop, makers.take_everything_in(db, shop, job)[:1])
+    nets = [ledger.by_no(db, issued(db, shop, job)).net_cents]
+    cut(db, shop, pieces_of(db, job)[1:])
+    nets.append(ledger.by_no(db, issued(db, shop, job)).net_cents)
+    assert nets == [4500, 1800]
+    assert sum(nets) == quotes.agreed_quote(db, job.id).net_cents
+
+
+def test_tax_on_a_bill_is_rounded_as_the_shop_says(db: Session, shop: Shop) -> None:
+    lines = [LineTyped("a", "1", "0.10"), LineTyped("b", "1", "0.10")]
+    job = make_job(db, shop)
+    by_document = invoices.preview(db, job_id=job.id, lines=lines, now=NOON).totals
+    shopbook.change(db, tax_by="line", **shop.at())
+    by_line = invoices.preview(db, job_id=job.id, lines=lines, now=NOON).totals
+    assert (by_document.tax_cents, by_line.tax_cents, by_line.tax_by) == (1, 2, "line")

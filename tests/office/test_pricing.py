@@ -10,7 +10,15 @@ from sqlmodel import Session
 
 from shopapp.office import pricing, shopbook
 from shopapp.office.errors import TryAgain
-from shopapp.office.pricing import ExtraTyped, Priced, PricingTyped, SettingTyped
+from shopapp.office.pricing import (
+    ExtraTyped,
+    HeldTerms,
+    MaterialTyped,
+    OutsideTyped,
+    Priced,
+    PricingTyped,
+    SettingTyped,
+)
 from shopapp.office.shopbook import ShopFacts
 from tests.makers import AN_HOUR, Shop
 
@@ -116,3 +124,68 @@ def test_a_count_is_printed_exactly(quantity: str, text: str) -> None:
 def test_a_kept_sheet_is_read_back_as_it_was_typed() -> None:
     typed = replace(AN_HOUR, extras=(BEVELS,), rush=True, words="Ø 8 ½")
     assert PricingTyped.from_json(typed.to_json()) == typed
+
+BAR = MaterialTyped("bar, bronze", "2", "12.35", "40")
+PLATING = OutsideTyped("zinc plating", "80", "12.5")
+
+
+def test_bought_material_carries_its_mark_up_and_outside_work_its_handling(facts: ShopFacts) -> None:
+    told = priced(facts, replace(AN_HOUR, material=(BAR,), outside=(PLATING,)))
+    # 12.35 and 40 % are 17.29 each; 80.00 and 12.5 % are 90.00: by hand
+    assert [(line.text, line.unit_cents, line.cents) for line in told.price.lines[1:]] == [
+        ("bar, bronze", 1729, 3458), ("zinc plating", 9000, 9000),
+    ]  # fmt: skip
+    assert "40" not in "".join(row.text + row.quantity for row in told.rows[1:])
+
+
+def test_a_mark_up_ends_on_a_whole_cent_half_up(facts: ShopFacts) -> None:
+    told = priced(facts, replace(AN_HOUR, material=(MaterialTyped("pin", "1", "0.05", "10"),)))
+    assert told.price.lines[-1].cents == 6  # 5.5 cents
+
+
+@pytest.mark.parametrize(("said", "cents"), [("5 %", 350), ("10", 1000), ("$2.50", 250), ("0", 0)])
+def test_a_discount_stands_on_a_line_of_its_own_with_its_reason(facts: ShopFacts, said: str, cents: int) -> None:
+    told = priced(facts, replace(AN_HOUR, discount=said, discount_reason="brought six"))
+    assert told.totals.net_cents == 7000 - cents
+    assert told.totals.taxable_cents == told.totals.net_cents
+    lines = [(line.text, line.cents) for line in told.price.lines if line.kind == "discount"]
+    assert lines == ([("discount: brought six", -cents)] if cents else [])
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"discount": "5 %"}, "discount_reason"),
+        ({"discount": "70.01", "discount_reason": "x"}, "discount"),
+        ({"discount": "some", "discount_reason": "x"}, "discount"),
+        ({"material": (replace(BAR, words=""),)}, "material_0_words"),
+        ({"material": (replace(BAR, cost="dear"),)}, "material_0_cost"),
+        ({"material": (replace(BAR, markup="a lot"),)}, "material_0_markup"),
+        ({"outside": (replace(PLATING, handling="x"),)}, "outside_0_handling"),
+        ({"outside": (replace(PLATING, words=""),)}, "outside_0_words"),
+    ],
+)
+def test_what_cannot_be_read_of_the_rest_is_told_too(facts: ShopFacts, typed: dict[str, object], field: str) -> None:
+    with pytest.raises(TryAgain) as refusal:
+        priced(facts, replace(AN_HOUR, **typed))
+    assert set(refusal.value.problems) == {field}
+
+
+def test_tax_is_rounded_on_each_line_where_the_shop_says_so(facts: ShopFacts) -> None:
+    typed = replace(AN_HOUR, extras=(ExtraTyped("a", "1", "0.10"), ExtraTyped("b", "1", "0.10")))
+    by_line = priced(replace(facts, tax_by="line"), typed).totals
+    by_document = priced(facts, typed).totals
+    # 5 % of 70.00, 0.10 and 0.10: 3.50 + 0.01 + 0.01 by line; 3.51 by document: by hand
+    assert (by_line.tax_cents, by_line.tax_by, by_document.tax_cents) == (352, "line", 351)
+
+
+def test_a_sheet_from_before_material_and_discount_is_still_read() -> None:
+    old = (
+        '{"agreed_each": "", "agreed_words": "", "deposit": "", "extras": [], "pieces": "2", "rush": false, '
+        '"settings": [{"cut": "10", "each": "10", "first": "40", "name": "side A"}], "words": ""}'
+    )
+    assert PricingTyped.from_json(old) == AN_HOUR
+    grown = replace(AN_HOUR, material=(BAR,), outside=(PLATING,), discount="5 %", discount_reason="x")
+    assert PricingTyped.from_json(grown.to_json()) == grown
+    held = replace(grown, held=HeldTerms(6000, 4000, "50", 6200, "by the year", 3))
+    assert PricingTyped.from_json(held.to_json()).held == held.held

@@ -8,9 +8,9 @@ from sqlmodel import Session
 
 from shopapp.office import customers, history, jobs, papers, parts, quotes, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.pricing import PricingTyped
+from shopapp.office.pricing import ExtraTyped, PricingTyped
 from tests.cast import NOON, QUARRY, TODAY
-from tests.makers import AN_HOUR, Shop, agree, keep_cuts, make_customer, make_job, quote
+from tests.makers import AN_HOUR, Shop, agree, finished_job, keep_cuts, make_customer, make_job, quote
 
 
 def marks(db: Session, job_id: int, day: date = TODAY) -> list[str]:
@@ -170,3 +170,63 @@ def test_what_a_part_does_not_get_done_stands_behind_what_the_shop_does_not_do(d
     part = parts.parts(db)[0][0]
     parts.keep_part(db, part_id=part.id, name=part.name, not_done="crack test\nplating", **shop.at())
     assert quotes.not_done(db, job.id) == ("balancing", "crack test", "plating")
+
+
+def test_a_quote_that_ran_out_is_renewed_at_the_rate_of_that_day(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    first = papers.sheet(db, "quote", quote(db, shop, job))
+    shopbook.add_rate(db, valid_from=date(2031, 4, 1), cents_per_hour=12000, **shop.at())
+    late = shop.at(NOON + timedelta(days=31))
+    assert quotes.renew(db, quote_id=quotes.of_job(db, job.id)[0].id, **late) == "1001 B"
+    assert marks(db, job.id, TODAY + timedelta(days=31)) == ["A run out", "B issued"]
+    assert [one.net_cents for one in quotes.of_job(db, job.id)] == [7000, 14000]
+    assert papers.sheet(db, "quote", "1001 A") == first
+    with pytest.raises(TryAgain, match="ran out"):
+        quotes.go_ahead(db, job_id=job.id, said_by="M", how="phone", revision="A", **late)
+    quotes.go_ahead(db, job_id=job.id, said_by="M", how="phone", revision="B", **late)
+
+
+def test_a_draft_is_not_renewed_and_not_written_over(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    draft = quotes.keep_draft(db, job_id=job.id, typed=AN_HOUR, **shop.at())
+    with pytest.raises(InTheWay, match="nothing to renew"):
+        quotes.renew(db, quote_id=draft, **shop.at())
+    quotes.issue(db, quote_id=draft, **shop.at())
+    quotes.keep_draft(db, job_id=job.id, typed=replace(AN_HOUR, pieces="9"), **shop.at())
+    with pytest.raises(InTheWay, match="Revision B is drawn up"):
+        quotes.renew(db, quote_id=draft, **shop.at())
+    assert quotes.of_job(db, job.id)[1].pricing.pieces == "9"
+
+
+def test_an_issued_quote_keeps_rate_minimum_and_rush_whatever_is_written_later(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    quote(db, shop, job, replace(AN_HOUR, rush=True))
+    shopbook.change(db, minimum_cents=99900, rush_percent="100", **shop.at())
+    shopbook.add_rate(db, valid_from=TODAY, cents_per_hour=9900, **shop.at())
+    (told,) = quotes.of_job(db, job.id)
+    again = quotes.preview(db, job_id=job.id, typed=told.pricing, day=TODAY)
+    assert again.totals.net_cents == told.net_cents == 10500
+    fresh = quotes.preview(db, job_id=job.id, typed=replace(told.pricing, held=None), day=TODAY)
+    assert fresh.totals.net_cents == 99900
+
+
+@pytest.mark.parametrize("count", [1, 2, 4])
+def test_the_preview_for_a_count_is_the_quote_of_that_count(db: Session, shop: Shop, count: int) -> None:
+    job = make_job(db, shop)
+    typed = replace(AN_HOUR, discount="3 %", discount_reason="cash", rush=True)
+    told = quotes.at_counts(db, job_id=job.id, typed=typed, day=TODAY)[count]
+    quote(db, shop, job, replace(typed, pieces=str(count)))
+    assert quotes.of_job(db, job.id)[0].total_cents == told.totals.total_cents
+
+
+def test_the_owner_sees_what_is_left_after_last_times_minutes(db: Session, shop: Shop) -> None:
+    first = finished_job(db, shop)
+    jobs.spend(db, job_id=first.id, minutes=90, **shop.at())
+    job = make_job(db, shop)
+    assert quotes.margin(db, job_id=first.id, typed=AN_HOUR, day=TODAY) is None  # nothing was timed before it
+    told = quotes.margin(db, job_id=job.id, typed=AN_HOUR, day=TODAY)
+    assert (told.minutes, told.last_minutes, told.work_cents, told.cost_cents) == (70, 90, 7000, 9000)
+    assert told.left_cents == -2000
+    dearer = replace(AN_HOUR, extras=(ExtraTyped("bar", "1", "500"),))
+    assert quotes.margin(db, job_id=job.id, typed=dearer, day=TODAY).left_cents == -2000
+    assert quotes.margin(db, job_id=make_job(db, shop, pieces=0).id, typed=AN_HOUR, day=TODAY) is None
