@@ -1,6 +1,6 @@
 "use strict";
-/* Sendings that wait. A form marked data-later is sent by script: first laid down in the browser's own store, then sent;
-   if the shop does not answer, it stays there and is sent again until the shop has taken it in or refused it. The form's
+/* Sendings that wait. A form marked data-later is sent by script: laid down in the browser's own store and sent; if
+   the shop does not answer, it stays there and is sent again until the shop has taken it in or refused it. The form's
    own key goes with it unchanged, so that the server takes it in once however often it comes. */
 
 const later = {
@@ -132,7 +132,7 @@ const later = {
     const page = new DOMParser().parseFromString(html, "text/html");
     const found = [".summary li", ".problem", ".say p", "h1"].map((name) => [...page.querySelectorAll(name)])
       .find((some) => some.length);
-    const words = found ? found.map((one) => one.textContent.trim().replace(/\s+/g, " ")) : [page.body.textContent.trim()];
+    const words = (found ?? [page.body]).map((one) => one.textContent.trim().replace(/\s+/g, " "));
     return words.join(" ").slice(0, 400);
   },
 

@@ -59,13 +59,16 @@ const strip = {
     const form = this.part(item, "form");
     form.hidden = sending.state !== "stopped";
     form.href = `${sending.page}#waiting-${sending.id}`;
-    form.addEventListener("click", () => { if (sending.page === location.pathname + location.search) this.soonOpen(); });
+    const isHere = sending.page === location.pathname + location.search;
+    form.addEventListener("click", () => { if (isHere) this.soonOpen(); });
     const away = this.part(item, "away");
     away.addEventListener("click", () => this.throwAway(sending, away));
     return item;
   },
   behind(sending) {
-    const first = later.known.find((one) => one.lane === sending.lane && one.id < sending.id && one.state === "stopped");
+    const first = later.known.find((one) => {
+      return one.lane === sending.lane && one.id < sending.id && one.state === "stopped";
+    });
     return first ? `It waits behind “${first.words}”, which was not taken in.` : "";
   },
   /* Nothing typed goes with one press. */
@@ -92,7 +95,7 @@ const strip = {
     back.hidden = sending?.state !== "stopped";
     back.href = `#waiting-${panel.dataset.sending}`;
     for (const way of panel.querySelectorAll("a[data-next]")) {
-      way.hidden = later.known.some((one) => one.url === new URL(way.href).pathname);
+      way.hidden = [...later.known, ...this.gone].some((one) => one.url === new URL(way.href).pathname);
     }
   },
 

@@ -103,8 +103,7 @@ def test_an_answer_lost_on_the_way_back_leaves_one_reading(phone: Page, shop: Li
     waits(phone, "1 sending waits")
     assert line.answers_lost >= 1
     assert readings(shop, job.no) == ["26.5 lb"]
-    line.cut = ""
-    phone.get_by_role("button", name="Try now").tap()
+    wire.mend(phone, line)
     in_the_book(phone, f"{job.no}-1 weighed 26.5")
     assert readings(shop, job.no) == ["26.5 lb"]
 
@@ -119,6 +118,7 @@ def test_a_waiting_weight_outlives_a_reload(phone: Page, shop: LiveShop, line: W
     waits(phone, f"1 sending waits for the shop’s network: {job.no}-1 weighed 26.5.")
     assert phone.locator("[name=reading]").input_value() == ""
     assert readings(shop, job.no) == []
+    wire.quiet(phone)
     line.cut = ""
     phone.reload()
     in_the_book(phone, f"{job.no}-1 weighed 26.5")
@@ -131,6 +131,7 @@ def test_a_page_closed_while_it_sends_has_lost_nothing(phone: Page, shop: LiveSh
     line.cut = "hold"
     write_down(phone)
     phone.wait_for_function("store.all('sendings').then((all) => all.length === 1)")
+    wire.quiet(phone)
     line.cut = ""
     phone.goto("/")
     in_the_book(phone, f"{job.no}-1 weighed 26.5")
@@ -190,7 +191,7 @@ def test_what_is_not_the_shop_takes_nothing_in(phone: Page, shop: LiveShop, stat
     waits(phone, "1 sending waits")
     assert readings(shop, job.no) == []
     phone.unroute("**/weigh")
-    phone.get_by_role("button", name="Try now").tap()
+    phone.evaluate("void later.now()")
     in_the_book(phone, f"{job.no}-1 weighed 26.5")
     assert readings(shop, job.no) == ["26.5 lb"]
 
@@ -249,8 +250,7 @@ def test_what_is_written_of_one_piece_comes_in_its_order(phone: Page, shop: Live
         phone.get_by_role("button", name="Write the size down").tap()
         waits(phone, f"{job.no}-1 web {size} in")
         phone.get_by_role("button", name="Write another").tap()
-    line.cut = ""
-    phone.get_by_role("button", name="Try now").tap()
+    wire.mend(phone, line)
     in_the_book(phone, "web 1.75 in")
     piece = floor.piece(shop, job)
     with shop.database.reading() as db:
@@ -268,6 +268,7 @@ def test_a_reading_is_by_the_hand_that_wrote_it_down(phone: Page, shop: LiveShop
     write_down(phone)
     waits(phone, "1 sending waits")
     phone.context.add_cookies([{"name": "who", "value": "MB", "url": line.address}])
+    wire.quiet(phone)
     line.cut = ""
     phone.goto("/")
     in_the_book(phone, "weighed 26.5")
@@ -318,3 +319,25 @@ def test_the_strip_is_for_a_thumb_and_for_everyone(phone: Page, shop: LiveShop) 
     assert [found for found in phone.evaluate(TARGETS) if "waiting" in found] == []
     found = Axe().run(phone)
     assert found.violations_count == 0, found.generate_report()
+
+
+def test_a_server_killed_and_started_again_on_the_same_book_takes_it_in_once(chromium: Browser, shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    with (
+        wire.served(shop.database.url) as first,
+        wire.strung(first.address) as line,
+        wire.phone(chromium, line.address) as phone,
+    ):
+        at_the_scale(phone, job.no)
+        line.cut = "hold"
+        write_down(phone)
+        phone.wait_for_function("store.all('sendings').then((all) => all.length === 1)")
+        first.process.kill()
+        first.process.wait()
+        line.hang_up()
+        waits(phone, "1 sending waits")
+        with wire.served(shop.database.url) as again:
+            line.upstream = again.place
+            wire.mend(phone, line)
+            in_the_book(phone, f"{job.no}-1 weighed 26.5")
+            assert readings(shop, job.no) == ["26.5 lb"]

@@ -1,7 +1,11 @@
 """The wire between a phone and the shop, which can be cut at a chosen moment; and a phone at its far end."""
 
+import os
 import socket
+import subprocess
+import sys
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
@@ -10,6 +14,7 @@ from urllib.parse import urlsplit
 from playwright.sync_api import Browser, Page
 
 from shopapp.office import jobs, weighing
+from tests.house.tree import ROOT
 from tests.web.conftest import LiveShop
 
 PHONE = {"width": 360, "height": 740}
@@ -28,6 +33,7 @@ class Wire:
     upstream: tuple[str, int]
     cut: str = ""
     answers_lost: int = 0
+    open_ends: list[socket.socket] = field(default_factory=list)
     listening: socket.socket = field(default_factory=lambda: socket.create_server(("127.0.0.1", 0)))
 
     @property
@@ -39,6 +45,11 @@ class Wire:
     def address(self) -> str:
         """The shop's address as the phone knows it."""
         return f"http://{HOST}:{self.port}"
+
+    def hang_up(self) -> None:
+        """End every connection there is."""
+        for end in self.open_ends:
+            _shut(end)
 
     def serve(self) -> None:
         """Take in one connection after another until the listening end is closed."""
@@ -55,6 +66,7 @@ class Wire:
         except OSError:
             phone.close()
             return
+        self.open_ends.append(phone)
         posting = threading.Event()
         answers = threading.Thread(target=self._answers, args=(shop, phone, posting), daemon=True)
         answers.start()
@@ -98,6 +110,46 @@ def _shut(end: socket.socket) -> None:
         return
 
 
+@dataclass
+class Served:
+    """A shop served by a process of its own."""
+
+    process: subprocess.Popen[bytes]
+    place: tuple[str, int]
+
+    @property
+    def address(self) -> str:
+        """Where it listens."""
+        return f"http://127.0.0.1:{self.place[1]}"
+
+
+@contextmanager
+def served(database_url: str) -> Iterator[Served]:
+    """The shop as the command line serves it, on a book that is there already."""
+    with socket.create_server(("127.0.0.1", 0)) as free:
+        port = int(free.getsockname()[1])
+    told = {**os.environ, "SHOPAPP_DATABASE_URL": database_url, "PYTHONPATH": str(ROOT)}
+    process = subprocess.Popen(
+        [sys.executable, "-m", "shopapp", "--port", str(port)], env=told, stdout=subprocess.DEVNULL
+    )
+    try:
+        while not _answers(port):
+            assert process.poll() is None, "the server ended before it answered"
+            time.sleep(0.05)
+        yield Served(process, ("127.0.0.1", port))
+    finally:
+        process.kill()
+        process.wait()
+
+
+def _answers(port: int) -> bool:
+    try:
+        socket.create_connection(("127.0.0.1", port)).close()
+    except OSError:
+        return False
+    return True
+
+
 @contextmanager
 def strung(upstream: str) -> Iterator[Wire]:
     """A wire to a server, as long as the block lasts."""
@@ -126,3 +178,15 @@ def readings(shop: LiveShop, no: int, n: int = 1) -> list[str]:
     """Every reading of a piece as the book has it."""
     with shop.database.reading() as db:
         return [row.text for row in weighing.readings(db, jobs.piece(db, no, n).id)]
+
+
+def quiet(page: Page) -> None:
+    """The page's own next round does not come before somebody does something."""
+    page.evaluate("(async () => { while (later.running) await later.running; clearTimeout(later.timer); })()")
+
+
+def mend(page: Page, line: Wire) -> None:
+    """The network is there again, and the person is the first to try."""
+    quiet(page)
+    line.cut = ""
+    page.get_by_role("button", name="Try now").tap()
