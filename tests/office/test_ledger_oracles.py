@@ -147,13 +147,28 @@ class TheDesk(RuleBasedStateMachine):
     @rule(who=WHO, which=WHICH)
     def finishes_a_piece(self, who: int, which: int) -> None:
         piece_id = self.some(which, Piece.id)
+        self.act(who, lambda db, **at: self.finish(db, piece_id, **at))
+
+    @rule(who=WHO, customer=WHO, pieces=st.integers(1, 3), done=st.integers(1, 3))
+    def does_a_job(self, who: int, customer: int, pieces: int, done: int) -> None:
+        """Asked, quoted, agreed, and some of the pieces finished."""
+        typed = PricingTyped(str(pieces), (SettingTyped("a", "35", "11", "3"),), discount="3 %", discount_reason="cash")
 
         def act(db: Session, **at: object) -> None:
-            intake.take_in(db, piece_id=piece_id, sign_id=self.sign, **at)
-            for to in ("chuck", "checked", "shelf"):
-                intake.move(db, piece_id=piece_id, to=to, reason="he waits", **at)
+            asks = (PieceAsk(self.plate, "shelf"),) * pieces
+            no = jobs.open_job(db, customer_id=self.customers[customer], title="skim plates", pieces=asks, **at)
+            job_id = jobs.by_no(db, no).id
+            quotes.issue(db, quote_id=quotes.keep_draft(db, job_id=job_id, typed=typed, **at), **at)
+            quotes.go_ahead(db, job_id=job_id, said_by="M", how="phone", **at)
+            for piece in jobs.pieces(db, job_id)[:done]:
+                self.finish(db, piece.id, **at)
 
         self.act(who, act)
+
+    def finish(self, db: Session, piece_id: int, **at: object) -> None:
+        intake.take_in(db, piece_id=piece_id, sign_id=self.sign, **at)
+        for to in ("chuck", "checked", "shelf"):
+            intake.move(db, piece_id=piece_id, to=to, reason="he waits", **at)
 
     @precondition(lambda self: self.has(Piece))
     @rule(who=WHO, which=WHICH)
@@ -163,10 +178,10 @@ class TheDesk(RuleBasedStateMachine):
             leaving = {db.get_one(Piece, piece_id).job_id: [piece_id]}
         self.act(who, lambda db, **at: handover.hand_over_many(db, leaving=leaving, taken_by="M", **at))
 
-    @precondition(lambda self: self.has(Job))
+    @precondition(lambda self: self.has(Piece))
     @rule(who=WHO, which=WHICH, undone=st.booleans())
     def bills_what_is_ready(self, who: int, which: int, undone: bool) -> None:
-        job_id = self.some(which, Job.id)
+        job_id = self.some(which, Piece.job_id)
 
         def act(db: Session, **at: object) -> None:
             lines = invoices.draft_lines(db, job_id, now=self.now)
@@ -179,7 +194,7 @@ class TheDesk(RuleBasedStateMachine):
     def bills_by_hand(self, who: int, which: int, cents: list[int]) -> None:
         job_id = self.some(which, Job.id)
         lines = [LineTyped("work", "1", dollars(one)) for one in cents]
-        self.act(who, lambda db, **at: invoices.issue(db, job_id=job_id, lines=lines, **at))
+        self.act(who, lambda db, **at: invoices.issue(db, job_id=job_id, lines=lines, piece_ids=[], **at))
 
     @precondition(lambda self: self.has(Invoice))
     @rule(who=WHO, which=WHICH, cents=CENTS)
