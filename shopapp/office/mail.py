@@ -154,6 +154,13 @@ def stuck(db: Session) -> list[Letter]:
     return _letters(db, Posted.state == "stuck", 200)
 
 
+def newest(db: Session, *, most: int = 100) -> list[Letter]:
+    """The newest letters of the outbox, however they stand; those that wait or are stuck before all others."""
+    open_ones = _letters(db, Posted.state.in_(("waiting", "stuck")), most)
+    rest = _letters(db, Posted.state.in_(("sent", "called_back")), most, newest_first=True)
+    return [*sorted(open_ones, key=lambda letter: (letter.state != "stuck", -letter.id)), *rest]
+
+
 def of_job(db: Session, job_id: int) -> list[Letter]:
     """Every letter about a job, newest first."""
     return sorted(_letters(db, Paper.job_id == job_id, 200), key=lambda letter: -letter.id)
@@ -172,7 +179,8 @@ def one(db: Session, letter_id: int) -> Letter:
     return found[0]
 
 
-def _letters(db: Session, where: object, most: int) -> list[Letter]:
+def _letters(db: Session, where: object, most: int, *, newest_first: bool = False) -> list[Letter]:
+    order = (Posted.id.desc(),) if newest_first else (Posted.next_at, Posted.id)
     rows = db.exec(
         select(
             Posted.id, Paper.job_id, Paper.customer_id, Paper.kind, Paper.number, Paper.sha256, Posted.to_address,
@@ -181,7 +189,7 @@ def _letters(db: Session, where: object, most: int) -> list[Letter]:
         )
         .join(Paper, Paper.id == Posted.paper_id)
         .where(where)
-        .order_by(Posted.next_at, Posted.id)
+        .order_by(*order)
         .limit(most)
     )  # fmt: skip
     return [Letter(*row) for row in rows]

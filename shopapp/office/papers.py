@@ -66,6 +66,14 @@ def of_customer(db: Session, customer_id: int) -> list[PaperFacts]:
     return [PaperFacts(*row) for row in rows]
 
 
+def newest(db: Session, kind: str, job_ids: list[int]) -> dict[int, str]:
+    """The number of the newest paper of a kind for each of these jobs that has one."""
+    rows = db.exec(
+        select(Paper.job_id, Paper.number).where(Paper.kind == kind, Paper.job_id.in_(job_ids)).order_by(Paper.id)
+    )
+    return {job_id: number for job_id, number in rows}
+
+
 def count(db: Session, kind: str, *, job_id: int | None = None, customer_id: int | None = None) -> int:
     """How many papers of a kind a job, or a customer, has; the next one's number is one more."""
     whose = Paper.job_id == job_id if job_id else Paper.customer_id == customer_id

@@ -139,3 +139,13 @@ def test_a_subject_is_one_line_and_a_paper_was_issued(db: Session, shop: Shop) -
             mail.post(db, kind="quote", number="1001 A", to="b@mill.example", subject=subject, **shop.at())
     with pytest.raises(NotHere, match="No quote 1001 B"):
         mail.post(db, kind="quote", number="1001 B", to=TO, subject="x", **shop.at())
+
+
+def test_letters_that_want_somebody_stand_first(db: Session, shop: Shop) -> None:
+    stuck, waiting, sent = (posted(db, shop) for _ in range(3))
+    mail.claim(db, letter_id=sent, now=NOON)
+    mail.sent(db, letter_id=sent, now=NOON)
+    mail.claim(db, letter_id=stuck, now=NOON)
+    mail.failed(db, letter_id=stuck, fault="550 nobody", now=NOON, for_good=True)
+    told = [(one.id, one.state) for one in mail.newest(db)]
+    assert told == [(stuck, "stuck"), (waiting, "waiting"), (sent, "sent")]

@@ -5,11 +5,11 @@ import hashlib
 import pytest
 from sqlmodel import Session, select
 
-from shopapp.office import papers
+from shopapp.office import handover, papers
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.papers import Paper
 from tests.cast import NOON
-from tests.makers import Shop, make_job, quote
+from tests.makers import Shop, make_job, quote, ready_job
 
 
 # FIPS 180-4: SHA-256, here by the library of the language.
@@ -43,3 +43,9 @@ def test_the_first_pressing_stays(db: Session) -> None:
 def test_a_paper_that_was_not_issued_is_not_here(db: Session) -> None:
     with pytest.raises(NotHere, match="No invoice 701 was issued"):
         papers.sheet(db, "invoice", "701")
+
+
+def test_the_newest_paper_of_a_kind_is_found_for_many_jobs_at_once(db: Session, shop: Shop) -> None:
+    first, second = ready_job(db, shop), make_job(db, shop)
+    handover.announce(db, job_id=first.id, **shop.at())
+    assert papers.newest(db, "ready", [first.id, second.id]) == {first.id: f"{first.no}-R2"}
