@@ -15,28 +15,35 @@ from shopapp.office.sheets.section import SectionSheet
 from shopapp.papers.codes import code
 from shopapp.papers.places import templates_dir
 from shopapp.papers.section import section_paper
+from shopapp.papers.signature import signature
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 POINTED = re.compile(r"(?<!\S)(?:[^\s\w.&]|[Øø]){0,2}\.\d[^\s&]{0,12}")
 """A number that begins with its point, and the signs that stand on it."""
 
 
-def paper_html(template: str, sheet: Sheet, *, kind: str, number: str) -> str:
-    """The whole HTML document of a paper; `kind` and `number` stand in its title block."""
-    part = paper_part(template, sheet, kind=kind, number=number)
-    return document_html((part,), sheet, kind=kind, number=number)
+def paper_html(template: str, sheet: Sheet, *, kind: str, number: str, title: str = "") -> str:
+    """The whole HTML document of a paper; `kind` and `number` stand in its title block, and `title`, where the sheet
+    has none of its own."""
+    part = paper_part(template, sheet, kind=kind, number=number, title=title)
+    return document_html((part,), sheet, kind=kind, number=number, title=title)
 
 
-def paper_part(template: str, sheet: Sheet, *, kind: str, number: str) -> Markup:
+def paper_part(template: str, sheet: Sheet, *, kind: str, number: str, title: str = "") -> Markup:
     """One paper as a part of a document; its sheets are counted by themselves."""
     page = environment().get_template(f"papers/{template}.html")
-    return Markup(page.render(sheet=sheet, kind=kind, number=number, part=template))  # every text in it is escaped
+    told = page.render(sheet=sheet, kind=kind, number=number, title=_title(sheet, title), part=template)
+    return Markup(told)  # every text in it is escaped
 
 
-def document_html(parts: tuple[Markup, ...], sheet: Sheet, *, kind: str, number: str) -> str:
+def document_html(parts: tuple[Markup, ...], sheet: Sheet, *, kind: str, number: str, title: str = "") -> str:
     """Several papers that are printed in one go; the document's own title and date are those of `sheet`."""
     page = environment().overlay(finalize=None).get_template("papers/document.html")
-    return page.render(parts=parts, sheet=sheet, kind=kind, number=number)
+    return page.render(parts=parts, sheet=sheet, kind=kind, number=number, title=_title(sheet, title))
+
+
+def _title(sheet: Sheet, title: str) -> str:
+    return title or str(getattr(sheet, "title", ""))
 
 
 @cache
@@ -50,7 +57,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         finalize=whole,
     )
-    made.filters.update(cents=money.show, coded=code, day=day, drawn=drawn)
+    made.filters.update(cents=money.show, coded=code, day=day, drawn=drawn, signed=signature)
     return made
 
 

@@ -9,8 +9,16 @@ from shopapp.office.sheets.letterhead import Letterhead, Party
 
 
 @dataclass(frozen=True)
+class Shown:
+    """A photo that goes with a question: what it shows, and the JPEG itself in base64."""
+
+    words: str
+    jpeg: str
+
+
+@dataclass(frozen=True)
 class QuestionSheet:
-    """Question letter: what holds the job up, word for word, and room for the answer."""
+    """Question letter: what holds the job up, word for word, with photos of it, and room for the answer."""
 
     letterhead: Letterhead
     party: Party
@@ -24,5 +32,7 @@ class QuestionSheet:
     whom: str = ""
     pieces: tuple[str, ...] = ()
     words: str = ""
+    photos: tuple[Shown, ...] = ()
+    not_done: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "question"
