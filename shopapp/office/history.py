@@ -44,6 +44,17 @@ def of_piece(db: Session, piece_id: int, most: int = 200) -> list[Line]:
     return _lines(db, Event.piece_id == piece_id, most)
 
 
+def of_customer(db: Session, customer_id: int, most: int = 200) -> list[Line]:
+    """The newest lines of a customer first, those of their jobs among them."""
+    return _lines(db, Event.customer_id == customer_id, most)
+
+
+def of_the_shop(db: Session, most: int = 200) -> list[Line]:
+    """The newest lines of the shop's own book first: rates, taxes, words, numbers, whatever hangs on no job."""
+    nobody = Event.customer_id.is_(None) & Event.job_id.is_(None) & Event.piece_id.is_(None)
+    return _lines(db, nobody, most)
+
+
 def of_piece_since(db: Session, piece_id: int, seen: int, *, but_by: int) -> list[Line]:
     """What others than this person wrote of a piece after the line that was seen, newest first."""
     return _lines(db, (Event.piece_id == piece_id) & (Event.id > seen) & (Event.by_id != but_by), 20)

@@ -96,6 +96,14 @@ def reverse(db: Session, *, payment_id: int, reason: str, now: datetime, by: int
     )
 
 
+def job_of(db: Session, payment_id: int) -> jobs.JobFacts:
+    """The job that a payment came in for."""
+    payment = db.get(Payment, payment_id)
+    if payment is None:
+        raise NotHere("That payment is not in the book.")
+    return jobs.by_id(db, payment.job_id)
+
+
 def _amount(text: str) -> int:
     try:
         cents = int(quantities.money(text).base)

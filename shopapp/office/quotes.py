@@ -334,6 +334,14 @@ def deposit_cents(net_cents: int, percent: str) -> int:
     return money.tax(net_cents, Fraction(percent) / 100)
 
 
+def deposit_asked(db: Session, job_id: int) -> int:
+    """What the customer is asked for before the work begins: by the agreed quote, or the newest that is out [cents]."""
+    out = [quote for quote in of_job(db, job_id) if quote.issued_on and not quote.turned_down_on]
+    quote = agreed_quote(db, job_id) or (out[-1] if out else None)
+    percent = customers.one(db, jobs.by_id(db, job_id).customer_id).deposit_percent
+    return deposit_cents(quote.net_cents, percent) if quote and percent not in ("", "0") else 0
+
+
 def not_done(db: Session, job_id: int) -> tuple[str, ...]:
     """What is not done here: the shop's lines, then those of the parts in the job."""
     lines = list(shopbook.the_shop(db).not_done_lines())

@@ -110,12 +110,16 @@ def change(db: Session, *, now: datetime, by: int, **told: object) -> None:
         raise TryAgain({"tax_by": "Say where tax is rounded: once per document, or on each line."})
     if "rush_percent" in told:
         told["rush_percent"] = _percent(str(told["rush_percent"]), "rush_percent")
-    row = db.get(Shop, 1) or Shop(id=1, name="")
+    row = db.get(Shop, 1)
+    changed = [name for name, value in told.items() if row is not None and getattr(row, name) != value]
+    words = "; ".join(f"{name.replace('_', ' ')}: {told[name] or 'none'}" for name in changed)
+    first = "the shop's facts were written" if row is None else "the shop's facts stay as they are"
+    row = row or Shop(id=1, name="")
     for name, value in told.items():
         setattr(row, name, value)
     db.add(row)
     db.flush()
-    history.write(db, now=now, by=by, act="shop", words="the shop's facts were written")
+    history.write(db, now=now, by=by, act="shop", words=words or first)
 
 
 @cache

@@ -29,6 +29,7 @@ class Now:
     planned: frozenset[int] = frozenset()
     ended: bool = False
     stopped: bool = False
+    known_price: str = ""
     quoted: bool = False
     agreed: bool = False
     announced: bool = False
@@ -78,6 +79,8 @@ def _until_agreed(now: Now, at: dict[str, int]) -> Step | None:
         return None
     if now.quoted:
         return Step("They say go ahead", "quotes.page", at, "#go-ahead")
+    if now.known_price:
+        return Step(now.known_price, "quotes.known", at, to="draft")
     undrawn = [piece.variant_id for piece in now.pieces if piece.variant_id and piece.variant_id not in now.planned]
     if undrawn:
         return Step("Draw the cuts", "cutting.page", {**at, "variant_id": undrawn[0]})
@@ -89,6 +92,9 @@ def _at_the_bench(now: Now) -> Step | None:
         here = [piece for piece in now.pieces if piece.custody == custody]
         # All are weighed in before the first goes into the chuck, so that twins can be held against each other.
         here.sort(key=lambda piece: now.weighed[piece.id].before is not None)
+        if here and custody == "expected":
+            only = f" {here[0].number}" if len(here) == 1 else f" {len(here)} pieces"
+            return Step(f"Take in{only}", "intake.page", {"no": now.no})
         for piece in here:
             if step := of_piece(piece, now.weighed[piece.id], now.planned):
                 return step

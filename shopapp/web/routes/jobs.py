@@ -5,7 +5,7 @@ from typing import Any
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import customers, jobs, lasttime
+from shopapp.office import asking, customers, jobs, lasttime
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.tracks import ENDED
@@ -16,6 +16,8 @@ from shopapp.web.jobsheet import GOES, job_page, piece_ask, variant_options
 router = APIRouter()
 MOST_PIECES = 200
 FEW = 8
+SHORT = 60
+NOT_ASKED = "not asked yet what is to be done"
 
 
 @router.get("/ask", name="jobs.new")
@@ -47,7 +49,7 @@ def open_job(desk: At, form: Sent) -> Response:
     """Keep the slip: a new customer and the job in one go."""
 
     def act(db: Session, by: int) -> str:
-        told = _told(form)
+        told = _told(form, _in_short(form["asked"]))
         count = form.whole("count", 0, MOST_PIECES, empty=1)
         asks = tuple(piece_ask(desk, form, f"_{i}") for i in range(min(count, MOST_PIECES)))
         customer_id = _customer(db, form, desk, by)
@@ -58,10 +60,17 @@ def open_job(desk: At, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _slip(desk, form))
 
 
-def _told(form: Form) -> dict[str, Any]:
-    """The job's own facts, as both of its forms send them."""
+def _in_short(asked: str) -> str:
+    """A title for a slip without one: the first words of what they said."""
+    said = asked.strip().split("\n")[0].strip() or NOT_ASKED
+    return said if len(said) <= SHORT else f"{said[:SHORT].rsplit(' ', 1)[0]} …"
+
+
+def _told(form: Form, else_called: str = "") -> dict[str, Any]:
+    """The job's own facts, as both of its forms send them; a new one may be called by something else than a title."""
+    ask = "" if else_called else "Write in a few words what is to be done, such as skim one disc."
     return {
-        "title": form.words("title", "Write in a few words what is to be done, such as skim one disc."),
+        "title": form.words("title", ask) or else_called,
         "asked": form.words("asked"), "order_number": form.words("order_number"), "rush": form.ticked("rush"),
         "wanted_by": form.day("wanted_by"), "promised_on": form.day("promised_on"),
     }  # fmt: skip
@@ -105,7 +114,7 @@ def _known(desk: Desk, form: Form) -> dict[str, Any]:
     kinds = [(kind, words) for kind, words in variant_options(desk) if str(kind) in picked]
     return {
         "caller": customers.one(desk.db, chosen) if chosen else None,
-        "earlier": jobs.of_customer(desk.db, chosen, most=3) if chosen else [],
+        "earlier": asking.last_jobs(desk.db, chosen) if chosen else [],
         "last": [(words, lasttime.of_variant(desk.db, kind, most=1)) for kind, words in kinds],
     }
 

@@ -1,9 +1,10 @@
-"""Money that comes in: on a bill, or before there is one."""
+"""Money that comes in: on a bill, or before there is one; its receipt, and a payment that was wrong."""
 
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import jobs, ledger, payments
+from shopapp.bench.money import show
+from shopapp.office import jobs, ledger, payments, quotes
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.jobs import JobFacts
@@ -17,7 +18,9 @@ router = APIRouter()
 def page(desk: At, no: int, asked: Asked) -> Response:
     """The form for a payment; `invoice` in the address names the bill."""
     job = jobs.by_no(desk.db, no)
-    return _page(desk, job, Form(typed={"invoice": asked["invoice"], "paid_on": desk.today.isoformat()}))
+    amount = _asked(desk, job, asked["invoice"])
+    typed = {"invoice": asked["invoice"], "amount": amount, "paid_on": desk.today.isoformat()}
+    return _page(desk, job, Form(typed=typed))
 
 
 @router.post("/jobs/{no}/pay", name="payments.take")
@@ -46,9 +49,43 @@ def _bill(db: Session, job: JobFacts, form: Form) -> int | None:
     return number
 
 
+@router.post("/payments/{payment_id}/receipt", name="payments.receipt")
+def receipt(desk: At, payment_id: int, form: Sent) -> Response:
+    """Freeze the receipt of a payment, of a deposit while no bill has used it, and show its paper."""
+
+    def act(db: Session, by: int) -> str:
+        kind, number = payments.receipt(db, payment_id=payment_id, now=desk.now, by=by)
+        return desk.url("papers.pdf", kind=kind, number=number)
+
+    job = payments.job_of(desk.db, payment_id)
+    return desk.submit(form, act, lambda: _page(desk, job, form))
+
+
+@router.post("/payments/{payment_id}/reverse", name="payments.reverse")
+def reverse(desk: At, payment_id: int, form: Sent) -> Response:
+    """A payment was wrong, or came back: it stays in the book and counts for nothing."""
+    job = payments.job_of(desk.db, payment_id)
+
+    def act(db: Session, by: int) -> str:
+        payments.reverse(db, payment_id=payment_id, reason=form.words("reason"), now=desk.now, by=by)
+        return desk.url("payments.page", no=job.no)
+
+    return desk.submit(form, act, lambda: _page(desk, job, form), notice="The payment counts for nothing now.")
+
+
+def _asked(desk: Desk, job: JobFacts, invoice_no: str) -> str:
+    """What is still asked: of the bill that is named, or of the deposit; empty where nothing is."""
+    bills = {str(bill.no): bill.due_cents for bill in ledger.of_job(desk.db, job.id)}
+    due = bills.get(invoice_no, 0)
+    if not invoice_no and not bills:
+        held = sum(one.left_cents for one in payments.held(desk.db, job.id))
+        due = quotes.deposit_asked(desk.db, job.id) - held
+    return show(due, "").replace(",", "") if due > 0 else ""
+
+
 def _page(desk: Desk, job: JobFacts, form: Form) -> Response:
     bills = [bill for bill in ledger.of_job(desk.db, job.id) if bill.due_cents > 0]
     return desk.page(
         "money/pay.html", sheet="Payment", job_no=job.no, here="money", job=job, form=form, bills=bills,
-        held=payments.held(desk.db, job.id), how_paid=payments.HOW_PAID, invoice_no=None,
+        paid=payments.of_job(desk.db, job.id), how_paid=payments.HOW_PAID, invoice_no=None, fresh=Form().once,
     )  # fmt: skip

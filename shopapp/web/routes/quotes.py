@@ -1,6 +1,5 @@
 """The price sheet of a job, its revisions, and the customer's yes or no to one of them."""
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -9,19 +8,18 @@ from fastapi import APIRouter
 from fastapi.responses import Response
 
 from shopapp.bench.rounding import half_up
-from shopapp.office import customers, jobs, lasttime, payments, quotes
+from shopapp.office import agreements, customers, history, jobs, knownprice, lasttime, payments, quotes
 from shopapp.office.database import Session
 from shopapp.office.errors import NotHere, OfficeError
 from shopapp.office.jobs import JobFacts
-from shopapp.office.pricing import ExtraTyped, Priced, PricingTyped, SettingTyped
+from shopapp.office.pricing import Priced, PricingTyped
 from shopapp.office.quotes import QuoteFacts
+from shopapp.web import pricesheet
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 
 router = APIRouter()
 COMPARED = (1, 2, 4)
-MOST_ROWS = 40
-SETTING, EXTRA = ("name", "first", "each", "cut"), ("words", "quantity", "price")
 
 
 @dataclass(frozen=True)
@@ -46,18 +44,28 @@ def page(desk: At, no: int, use: str = "") -> Response:
 def sums(desk: At, no: int, form: Asked) -> Response:
     """What the price sheet comes to while it is typed."""
     job = jobs.by_no(desk.db, no)
-    return desk.fragment("quotes/page.html", "sums", **_sums(desk, job, form))
+    return desk.fragment("quotes/page.html", "sums", job=job, **_sums(desk, job, form))
+
+
+@router.get("/jobs/{no}/price/margin", name="quotes.margin")
+def margin(desk: At, no: int, form: Asked) -> Response:
+    """For the owner only: what the sheet leaves over last time's minutes."""
+    job = jobs.by_no(desk.db, no)
+    return desk.fragment("quotes/_margin.html", "margin", job=job, **_margin(desk, job, form))
 
 
 @router.post("/jobs/{no}/price", name="quotes.keep")
 def keep(desk: At, no: int, form: Sent) -> Response:
-    """Keep the sheet as a draft; or show it with one more row, keeping nothing."""
+    """Keep the sheet as a draft; or show it with one more row, or at the agreed price, keeping nothing."""
     job = jobs.by_no(desk.db, no)
     if form["more"]:
         return _page(desk, job, sheet=form)
+    if form["take"]:
+        form.typed |= {"agreed_each": "", "agreed_words": ""}
+        return _page(desk, job, sheet=form)
 
     def act(db: Session, by: int) -> str:
-        typed = _typed(form)
+        typed = pricesheet.read(form)
         form.check()
         quotes.keep_draft(db, job_id=job.id, typed=typed, now=desk.now, by=by)
         return desk.url("quotes.page", no=no)
@@ -71,7 +79,7 @@ def issue(desk: At, no: int, form: Sent) -> Response:
     job = jobs.by_no(desk.db, no)
 
     def act(db: Session, by: int) -> str:
-        typed, until = _typed(form), form.day("good_until")
+        typed, until = pricesheet.read(form), form.day("good_until")
         if until and until < desk.today:
             form.problems["good_until"] = "That day has gone by. Write the last day on which the price holds."
         form.check()
@@ -80,6 +88,32 @@ def issue(desk: At, no: int, form: Sent) -> Response:
         return desk.url("quotes.page", no=no)
 
     return desk.submit(form, act, lambda: _page(desk, job, sheet=form), notice="The quote is issued.")
+
+
+@router.post("/jobs/{no}/price/known", name="quotes.known")
+def known(desk: At, no: int, form: Sent) -> Response:
+    """Draw the sheet up at the price that is known: as agreed, or the same as last."""
+    job = jobs.by_no(desk.db, no)
+
+    def act(db: Session, by: int) -> str:
+        knownprice.take(db, job_id=job.id, now=desk.now, by=by)
+        return desk.url("quotes.page", no=no)
+
+    return desk.submit(form, act, lambda: _page(desk, job, no_form=form))
+
+
+@router.post("/jobs/{no}/price/renew", name="quotes.renew")
+def renew(desk: At, no: int, form: Sent) -> Response:
+    """Issue a revision's sheet again, at today's rate and agreements, as the next revision."""
+    job = jobs.by_no(desk.db, no)
+
+    def act(db: Session, by: int) -> str:
+        quotes.renew(db, quote_id=_revision(db, job, form).id, now=desk.now, by=by)
+        return desk.url("quotes.page", no=no)
+
+    return desk.submit(
+        form, act, lambda: _page(desk, job, no_form=form), notice="It is issued anew, at today's rate."
+    )  # fmt: skip
 
 
 @router.post("/jobs/{no}/go-ahead", name="quotes.go_ahead")
@@ -105,13 +139,17 @@ def turn_down(desk: At, no: int, form: Sent) -> Response:
     job = jobs.by_no(desk.db, no)
 
     def act(db: Session, by: int) -> str:
-        quote = next((q for q in quotes.of_job(db, job.id) if q.revision == form["revision"]), None)
-        if quote is None:
-            raise NotHere("That revision is not in the book.")
-        quotes.turn_down(db, quote_id=quote.id, now=desk.now, by=by)
+        quotes.turn_down(db, quote_id=_revision(db, job, form).id, now=desk.now, by=by)
         return desk.url("quotes.page", no=no)
 
     return desk.submit(form, act, lambda: _page(desk, job, no_form=form), notice="The no is written down.")
+
+
+def _revision(db: Session, job: JobFacts, form: Form) -> QuoteFacts:
+    quote = next((q for q in quotes.of_job(db, job.id) if q.revision == form["revision"]), None)
+    if quote is None:
+        raise NotHere("That revision is not in the book.")
+    return quote
 
 
 def _page(
@@ -124,12 +162,14 @@ def _page(
     wants_order = customer.order_number != "none" and not job.order_number
     return desk.page(
         "quotes/page.html", sheet="Price", job_no=job.no, here="job", job=job, customer=customer, revisions=told,
-        form=sheet, settings=_shown_rows(sheet, "setting", 2), extras=_shown_rows(sheet, "extra", 1),
+        form=sheet, rows=pricesheet.rows(sheet), opened=pricesheet.opened(sheet),
+        known=knownprice.known(desk.db, job.id, day=desk.today),
         letter=quotes.next_revision(desk.db, job.id), agreement=quotes.yes_of_job(desk.db, job.id),
         yes=yes or Form(typed={"order_number": job.order_number}), wants_order=wants_order,
         problems={**sheet.problems, **(yes.problems if yes else {}), **(no_form.problems if no_form else {})},
         open_revisions=_open(told, desk), how_said=list(quotes.HOW_SAID.items()), last=_last(desk.db, job),
-        held=payments.held(desk.db, job.id), **_sums(desk, job, sheet),
+        held=payments.held(desk.db, job.id), fresh=Form().once, lines=history.of_job(desk.db, job.id),
+        **_sums(desk, job, sheet), **_margin(desk, job, sheet),
     )  # fmt: skip
 
 
@@ -148,20 +188,33 @@ def _last(db: Session, job: JobFacts) -> list[lasttime.LastTime]:
 def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     """The price as typed so far; what wants mending is a hint here, for nothing was sent yet."""
     reading = Form(typed=form.typed)
-    typed = _typed(reading)
-    told: dict[str, Any] = {"priced": None, "sides": (), "hints": list(reading.problems.values())}
+    typed = pricesheet.read(reading)
+    count = int(typed.pieces) if typed.pieces.isdecimal() and len(typed.pieces) < 4 else 0
+    told: dict[str, Any] = {
+        "priced": None, "sides": (), "hints": list(reading.problems.values()), "by_hand": bool(typed.agreed_each),
+        "found": agreements.for_job(desk.db, job.id, day=desk.today, count=count) if count else agreements.Found(),
+    }  # fmt: skip
     try:
         priced = quotes.preview(desk.db, job_id=job.id, typed=typed, day=desk.today)
-        sides = [_side(quotes.preview(desk.db, job_id=job.id, typed=typed, day=desk.today, pieces=n), n)
-                 for n in COMPARED]  # fmt: skip
+        at = quotes.at_counts(desk.db, job_id=job.id, typed=typed, day=desk.today, counts=COMPARED)
     except OfficeError as refusal:
         told["hints"] += list(getattr(refusal, "problems", {"": str(refusal)}).values())
         return told
     percent = customers.one(desk.db, job.customer_id).deposit_percent
     told["deposit"] = quotes.deposit_words(priced.totals.net_cents, percent, desk.shop.currency)
     told["exempt"] = customers.exempt_on(desk.db, job.customer_id, desk.today)
-    told["no_minutes"] = not priced.price.minutes and not typed.agreed_each
-    return {**told, "priced": priced, "sides": sides}
+    agreed = any(line.kind == "agreed" for line in priced.price.lines)
+    told["no_minutes"] = not priced.price.minutes and not agreed
+    return {**told, "priced": priced, "sides": [_side(one, n) for n, one in at.items()]}
+
+
+def _margin(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
+    """For the owner: the sheet against last time's minutes; none while it has no price or no last time."""
+    try:
+        typed = pricesheet.read(Form(typed=form.typed))
+        return {"margin": quotes.margin(desk.db, job_id=job.id, typed=typed, day=desk.today)}
+    except OfficeError:
+        return {"margin": None}
 
 
 def _side(priced: Priced, pieces: int) -> Side:
@@ -169,45 +222,7 @@ def _side(priced: Priced, pieces: int) -> Side:
     return Side(pieces, net, half_up(Fraction(net, pieces)))
 
 
-def _typed(form: Form) -> PricingTyped:
-    """The sheet as it stands in the form, empty rows at its end left off."""
-    for name in form.typed:
-        form.words(name)
-    rows = [[form[f"setting_{i}_{part}"].strip() for part in SETTING] for i in range(_rows(form, "setting"))]
-    extras = [[form[f"extra_{i}_{part}"].strip() for part in EXTRA] for i in range(_rows(form, "extra"))]
-    return PricingTyped(
-        pieces=form["pieces"].strip(), settings=tuple(SettingTyped(*row) for row in rows),
-        extras=tuple(ExtraTyped(*row) for row in extras), rush=form.ticked("rush"),
-        agreed_each=form["agreed_each"].strip(), agreed_words=form["agreed_words"].strip(),
-        words=form["words"].strip(),
-    )  # fmt: skip
-
-
-def _rows(form: Form, kind: str) -> int:
-    """How many rows of a kind are typed into, counted to the last that is not empty."""
-    pattern = re.compile(rf"{kind}_(\d{{1,2}})_\w+")
-    found = [int(hit[1]) for name in form.typed if (hit := pattern.fullmatch(name)) and form[name].strip()]
-    return min(max(found, default=-1) + 1, MOST_ROWS)
-
-
-def _shown_rows(form: Form, kind: str, least: int) -> range:
-    """The rows to show: those typed into and an empty one, and one more where it was asked for."""
-    sent = sum(name.startswith(f"{kind}_") and name.endswith(("_first", "_price")) for name in form.typed)
-    more = sent + 1 if form["more"] == kind else 0
-    return range(min(max(_rows(form, kind) + 1, least, more), MOST_ROWS))
-
-
 def _shown(db: Session, job: JobFacts, typed: PricingTyped | None) -> Form:
     """A sheet as a form shows it; a new one counts the job's pieces."""
-    if typed is None:
-        count = len(jobs.pieces(db, job.id)) or 1
-        return Form(typed={"pieces": str(count), **({"rush": "yes"} if job.rush else {})})
-    told = {
-        "pieces": typed.pieces, "agreed_each": typed.agreed_each, "agreed_words": typed.agreed_words,
-        "words": typed.words, **({"rush": "yes"} if typed.rush else {}),
-    }  # fmt: skip
-    for i, setting in enumerate(typed.settings):
-        told |= {f"setting_{i}_{part}": getattr(setting, part) for part in SETTING}
-    for i, extra in enumerate(typed.extras):
-        told |= {f"extra_{i}_{part}": getattr(extra, part) for part in EXTRA}
-    return Form(typed=told)
+    count = len(jobs.pieces(db, job.id)) or 1
+    return pricesheet.shown(typed or PricingTyped(pieces=str(count), rush=job.rush))

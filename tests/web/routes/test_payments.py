@@ -59,7 +59,7 @@ def test_a_deposit_is_held_until_a_bill_uses_it(shop: LiveShop, job: JobFacts) -
     assert 'name="amount" value=""' in page
     answer = shop.post(f"/jobs/{job.no}/pay", **CASH)
     assert answer.headers["location"] == f"/jobs/{job.no}/price"
-    assert "$50.00</span> held since 4 Mar 2031, cash" in shop.get(f"/jobs/{job.no}/price").text
+    assert "$50.00</span> held since 4 Mar 2031,\ncash" in shop.get(f"/jobs/{job.no}/price").text
     assert held(shop, job) == [5000]
 
 

@@ -200,7 +200,7 @@ def test_a_quote_that_ran_out_is_renewed_first(shop: LiveShop, no: int) -> None:
     shop.later(days=31)
     page = shop.get(f"/jobs/{no}/price").text
     assert marks(page) == ["run out"]
-    assert f'href="/jobs/{no}/price?use=A">Renew<' in page
+    assert f'action="/jobs/{no}/price/renew"' in page
     assert "Renew it first" in shop.post(f"/jobs/{no}/go-ahead", **YES).text
     renewed = shop.get(f"/jobs/{no}/price", use="A").text
     assert 'name="setting_0_first" value="40"' in renewed
