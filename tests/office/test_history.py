@@ -12,11 +12,13 @@ import pytest
 from sqlmodel import Session, func, select
 
 from shopapp import office
-from shopapp.office import clock, condition, history, intake, invoices, jobs, parts, quotes, sizes
+from shopapp.office import chuck, clock, condition, history, intake, invoices, jobs, parts, quotes, sizes
 from shopapp.office.drawing import CutsTyped, Typed
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import JobFacts, PieceAsk
+from shopapp.office.runcard import CardTyped
 from shopapp.office.tables.history import Event
+from shopapp.office.truing import TruingTyped
 from tests import cast, makers
 from tests.makers import AN_HOUR, Shop
 
@@ -112,6 +114,18 @@ class World:
         sizes.measure(self.db, piece_id=self.piece, **told, **self.shop.at())
         return self.piece
 
+    def chucked(self) -> dict[str, Any]:
+        """The first piece in the chuck, in the one setting that is planned."""
+        makers.keep_cuts(self.db, self.shop, self.job)
+        chuck.plan(self.db, **self.held(), **self.shop.at())
+        return {"setting_id": chuck.setting(self.db, self.job.id, 1).setting.id, "piece_id": self.cut_into()}
+
+    def held(self) -> dict[str, Any]:
+        """How the one side with cuts is held."""
+        if not chuck.sides(self.db, self.job.id):
+            makers.keep_cuts(self.db, self.shop, self.job)
+        return {"job_id": self.job.id, "holds": {(self.variant, "A"): "rim"}}
+
     def shelved(self) -> dict[str, Any]:
         """A piece on the shelf, and who takes it."""
         job_id = self.checked()
@@ -160,6 +174,15 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "invoices.issue": lambda w: {"job_id": w.job.id, "lines": [LineTyped("work", "1", "10")]},
     "credits.void": lambda w: {"no": w.bill(), "reason": "x"},
     "credits.credit": lambda w: {"no": w.bill(), "amount": "1", "reason": "x"},
+    "chuck.plan": lambda w: w.held(),
+    "cutrun.change": lambda w: {"setting_id": w.chucked()["setting_id"], "typed": CardTyped(feed=".010")},
+    "cutrun.tick": lambda w: {**w.chucked(), "what": "key_out"},
+    "cutrun.start": lambda w: {**w.chucked(), "ticks": ("key_out", "turned_by_hand")},
+    "cutrun.done": lambda w: w.chucked(),
+    "truing.keep": lambda w: {
+        "piece_id": w.piece, "surface": "outside", "stage": "left", "typed": TruingTyped("tenth", ("1", "0", "1", "0")),
+    },
+    "trouble.note": lambda w: {"job_id": w.job.id, "words": "chatter"},
     "photos.keep": lambda w: {"what": "intake", "raw": cast.PHOTO, "piece_id": w.piece},
     "condition.look": lambda w: {"piece_id": w.piece, "answers": {"cracked": "no"}},
     "condition.declare": lambda w: {"piece_id": w.piece, "amount": "", "risk": "customer"},
