@@ -11,7 +11,23 @@ from sqlmodel import Session, exists, select
 from shopapp.office import cutting, history, jobs, quotes
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.jobs import JobFacts, PieceAsk
+from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Job, Piece
+
+
+RECENT_JOBS = 40
+"""How far back in the newest jobs the strip of recent customers looks."""
+
+
+def recent(db: Session, *, most: int = 6) -> list[tuple[int, str]]:
+    """The customers of the newest jobs, row and name, the newest first."""
+    newest = db.exec(
+        select(Customer.id, Customer.name)
+        .join(Job, Job.customer_id == Customer.id)
+        .order_by(Job.no.desc())
+        .limit(RECENT_JOBS)
+    )
+    return [(row[0], row[1]) for row in dict.fromkeys(tuple(row) for row in newest)][:most]
 
 
 def last_job(db: Session, customer_id: int) -> JobFacts | None:

@@ -109,15 +109,21 @@ def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by:
     return _issue(db, sheet, number, job, f"record {number} of the spoiled piece", now, by)
 
 
-def labels(db: Session, *, job_id: int, address: str = "", now: datetime, by: int) -> str:
-    """Freeze the labels of the finished pieces that go to the customer's own shelf; gives the sheet's number."""
+def labels(
+    db: Session, *, job_id: int, piece_id: int | None = None, address: str = "", now: datetime, by: int
+) -> str:  # fmt: skip
+    """Freeze the labels of the finished pieces that go to the customer's own shelf, or of one finished piece wherever
+    it goes; gives the sheet's number."""
     job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
     pieces = [
         piece for piece in jobs.pieces(db, job_id)
-        if piece.goes_to == "shelf" and piece.custody in ("checked", "shelf", "gone")
+        if piece.custody in ("checked", "shelf", "gone")
+        and (piece.goes_to == "shelf" if piece_id is None else piece.id == piece_id)
     ]  # fmt: skip
-    if not pieces:
+    if not pieces and piece_id is None:
         raise InTheWay("No finished piece of this job goes to the customer's shelf, so there is nothing to label.")
+    if not pieces:
+        raise InTheWay("That piece is not finished, so there is nothing to label.")
     told = weighing.of_pieces(db, pieces)
     number = f"{job.no}-S{papers.count(db, 'label', job_id=job_id) + 1}"
     sheet = LabelSheet(
@@ -134,7 +140,7 @@ def _label(piece: PieceFacts, weighed: Weighed, day: str, address: str) -> Shelf
         number=piece.number, name=piece.name, sign=piece.sign_seen or "",
         weight=weighed.after.text if weighed.after else "", scale=weighed.after.scale_words if weighed.after else "",
         done=(f"{weighed.removed_text} off",) if weighed.removed_text else (), finished_on=day,
-        goes_to="your shelf", address=f"{address}/pieces/{piece.number}" if address else "",
+        goes_to="your shelf" if piece.goes_to == "shelf" else piece.machine, address=f"{address}/pieces/{piece.number}" if address else "",
     )  # fmt: skip
 
 

@@ -138,6 +138,11 @@ def reworks(db: Session, piece_ids: list[int]) -> list[PieceFacts]:
     return jobs.pieces_where(db, Piece.rework_of.in_(piece_ids))
 
 
+def puts_right(db: Session, piece: PieceFacts) -> PieceFacts | None:
+    """The older piece that this one puts right."""
+    return jobs.pieces_where(db, Piece.id == piece.rework_of)[0] if piece.rework_of else None
+
+
 def send_back(db: Session, *, piece_id: int, reason: str, now: datetime, by: int) -> None:
     """A piece goes home uncut; one that is set up already comes out of the chuck first, if nothing was cut."""
     piece = jobs.piece_row(db, piece_id)

@@ -31,6 +31,8 @@ LONGEST = 2000
 MOST_PIXELS = 60_000_000
 """More than any phone in the shop takes; opened, that many would fill the memory."""
 MOST_BYTES = 25_000_000
+SMALL = 360
+"""The longest side as a photo is shown among others [pixels]."""
 _QUALITY = 82
 
 
@@ -168,6 +170,24 @@ def _listed(db: Session, where: object) -> list[PhotoFacts]:
         ).join(Person, Person.id == Photo.by_id).where(where).order_by(Photo.id)
     )  # fmt: skip
     return [PhotoFacts(*row) for row in rows]
+
+
+def of_signs(db: Session, sign_ids: list[int]) -> dict[int, list[PhotoFacts]]:
+    """The reference photos of several signs, by the row of the sign, the newest first."""
+    told: dict[int, list[PhotoFacts]] = {sign_id: [] for sign_id in sign_ids}
+    for photo in _listed(db, Photo.sign_id.in_(sign_ids))[::-1]:
+        told[photo.sign_id or 0].append(photo)
+    return told
+
+
+def small(raw: bytes) -> bytes:
+    """A kept photo as it is shown among others."""
+    picture = Image.open(io.BytesIO(raw), formats=("JPEG",))
+    picture.draft("RGB", (SMALL, SMALL))
+    picture.thumbnail((SMALL, SMALL), Image.Resampling.LANCZOS)
+    kept = io.BytesIO()
+    picture.save(kept, "JPEG", quality=_QUALITY)
+    return kept.getvalue()
 
 
 def jpeg(db: Session, photo_id: int) -> tuple[bytes, str]:

@@ -7,7 +7,7 @@ from sqlmodel import Session, select
 
 from shopapp.bench import clash, quantities
 from shopapp.bench.errors import BenchError
-from shopapp.office import equipment, history, jobs
+from shopapp.office import equipment, history, jobs, slips
 from shopapp.office.errors import TryAgain
 from shopapp.office.tables.people import Person
 from shopapp.office.tables.weighing import Size
@@ -42,9 +42,12 @@ class SizeFacts:
 
 def measure(
     db: Session, *, piece_id: int, name: str, typed: str, unit: str, instrument: str, note: str = "",
-    now: datetime, by: int,
+    sure: bool = False, now: datetime, by: int,
 ) -> None:  # fmt: skip
-    """Write a measured size down; asks where the note beside it says something else."""
+    """Write a measured size down; asks where the note beside it says something else.
+
+    A size that looks like a slip of the unit or of a radius against last time's is asked about until one is `sure`.
+    """
     piece = jobs.piece_row(db, piece_id)
     problems = {} if name.strip() else {"size_name": "Name what was measured, such as web or outside."}
     good_to = instruments(db)
@@ -58,6 +61,8 @@ def measure(
     found = [clash.clash(size, other, good_to.get(instrument, 0.0)) for other in said]
     if question := next((one.words for one in found if one), ""):
         problems["size_note"] = question
+    if not sure and (question := slips.of_size(db, piece_id=piece_id, name=name, mm=size.amount)):
+        problems["size_sure"] = question
     if problems:
         raise TryAgain(problems)
     db.add(
@@ -68,6 +73,20 @@ def measure(
     )  # fmt: skip
     words = f"{name.strip()} {typed.strip()} ({quantities.echo_length(size)}), {instrument}"
     history.write(db, now=now, by=by, act="measured", words=words, job_id=piece.job_id, piece_id=piece_id)
+
+
+def asks(db: Session, *, typed: str, unit: str, note: str, instrument: str) -> str:
+    """The question that a half-typed size and the words beside it raise together, or an empty text."""
+    if not (typed.strip() and note.strip()):
+        return ""
+    try:
+        size = quantities.length(typed, unit)
+        said = clash.statements(note)
+    except BenchError:
+        return ""
+    good_to = instruments(db).get(instrument, 0.0)
+    found = [clash.clash(size, other, good_to) for other in said]
+    return next((one.words for one in found if one), "")
 
 
 def of_piece(db: Session, piece_id: int) -> list[SizeFacts]:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
-from typing import Annotated, Any
+from typing import Annotated, Any, BinaryIO
 from urllib.parse import quote, unquote, urlsplit
 
 from fastapi import Depends, Request
 from fastapi.responses import RedirectResponse, Response
+from starlette.datastructures import FormData, UploadFile
 
 from shopapp.office import history, once, people
 from shopapp.office.database import Database, Session
@@ -50,6 +51,11 @@ class Desk:
     def url(self, name: str, **path: object) -> str:
         """The path of a route."""
         return str(self.request.app.url_path_for(name, **path))
+
+    @property
+    def origin(self) -> str:
+        """Where this browser reaches the app, for codes on papers: "http://bench.shop:8000"."""
+        return f"{self.request.url.scheme}://{self.request.url.netloc}"
 
     @property
     def shop(self) -> ShopFacts:
@@ -155,13 +161,19 @@ def _desk(request: Request) -> Iterator[Desk]:
         yield Desk(request, database, db, clock() - waited(request.headers))
 
 
-async def _form(request: Request) -> Form:
-    sent = await request.form(max_files=20, max_fields=2000)
-    texts = {name: value for name, value in sent.items() if isinstance(value, str)}
-    lists = {name: [v for v in sent.getlist(name) if isinstance(v, str)] for name in sent}
-    form = Form(typed=texts, lists=lists)
-    form.once = texts.pop("once", "") or form.once
-    return form
+async def _form(request: Request) -> AsyncIterator[Form]:
+    async with request.form(max_files=200, max_fields=2000) as sent:
+        texts = {name: value for name, value in sent.items() if isinstance(value, str)}
+        lists = {name: [v for v in sent.getlist(name) if isinstance(v, str)] for name in texts}
+        files = {name: _files(sent, name) for name in sent if name not in texts}
+        form = Form(typed=texts, lists=lists, files={name: some for name, some in files.items() if some})
+        form.once = texts.pop("once", "") or form.once
+        yield form
+
+
+def _files(sent: FormData, name: str) -> list[BinaryIO]:
+    """The files sent under a name; a field in which none was chosen is sent as one of no bytes."""
+    return [one.file for one in sent.getlist(name) if isinstance(one, UploadFile) and one.size]
 
 
 def _asked(request: Request) -> Form:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Container
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from typing import BinaryIO
 
 from shopapp.bench import quantities
 from shopapp.bench.errors import BenchError
@@ -17,14 +18,17 @@ from shopapp.bench.rounding import half_up
 from shopapp.office.errors import TryAgain
 
 LONGEST = 4000
+MOST_BYTES = 26_000_000
+"""No photo is read further than this; the office refuses a smaller one already."""
 
 
 @dataclass
 class Form:
-    """Typed text by field name, problems by field name, and the key that makes a second sending harmless."""
+    """Typed text and photos by field name, problems by field name, and the key that makes a second sending harmless."""
 
     typed: dict[str, str] = field(default_factory=dict)
     lists: dict[str, list[str]] = field(default_factory=dict)
+    files: dict[str, list[BinaryIO]] = field(default_factory=dict)
     problems: dict[str, str] = field(default_factory=dict)
     once: str = field(default_factory=lambda: secrets.token_urlsafe(12))
     stale: str = ""
@@ -36,12 +40,18 @@ class Form:
     @property
     def sending(self) -> str:
         """The key of this sending: the form's own, and what was typed. Sent again unchanged it is the same."""
-        typed = json.dumps([self.typed, self.lists], sort_keys=True, ensure_ascii=False)
+        photos = {name: [_digest(one) for one in files] for name, files in self.files.items()}
+        told = [self.typed, self.lists, photos] if photos else [self.typed, self.lists]
+        typed = json.dumps(told, sort_keys=True, ensure_ascii=False)
         return f"{self.once}.{hashlib.sha256(typed.encode()).hexdigest()[:24]}"
 
     def all(self, name: str) -> list[str]:
         """Every value sent under one name, as ticks are."""
         return self.lists.get(name, [])
+
+    def photos(self, name: str) -> list[bytes]:
+        """The photos sent under one name, as they came; of one that is too large only so much that this is seen."""
+        return [_bytes_of(one) for one in self.files.get(name, [])]
 
     def ticked(self, name: str) -> bool:
         """Whether a box was ticked."""
@@ -119,3 +129,12 @@ class Form:
         except BenchError as refusal:
             self.problems[name] = str(refusal)
             return Fraction(0)
+
+
+def _bytes_of(photo: BinaryIO) -> bytes:
+    photo.seek(0)
+    return photo.read(MOST_BYTES)
+
+
+def _digest(photo: BinaryIO) -> str:
+    return hashlib.sha256(_bytes_of(photo)).hexdigest()

@@ -33,7 +33,7 @@ def job(*pieces: PieceFacts, weighed: tuple[Weighed, ...] = (), **told: object) 
 @pytest.mark.parametrize(
     ("custody", "weighed", "planned", "said"),
     [
-        ("expected", NONE, {7}, "Take in 1187-1 > pieces.page"),
+        ("expected", NONE, {7}, "Take in 1187-1 > intake.page"),
         ("rack", NONE, {7}, "Weigh in 1187-1 > weighing.page"),
         ("rack", IN, set(), "Draw the cuts > cutting.page"),
         ("rack", IN, {7}, "1187-1 into the chuck > pieces.move"),
@@ -67,7 +67,9 @@ def test_a_part_under_the_tool_comes_before_the_talk() -> None:
 
 def test_the_lathe_is_freed_first_then_all_are_taken_in_and_weighed() -> None:
     first, second = piece("rack"), piece("rack", 2)
-    assert job(first, piece("expected", 2)) == "Take in 1187-2 > pieces.page"
+    assert job(first, piece("expected", 2)) == "Take in 1187-2 > intake.page"
+    assert job(piece("expected"), piece("expected", 2)) == "Take in 2 pieces > intake.page"
+    assert of_piece(piece("expected"), NONE, frozenset()).route == "pieces.page"
     assert job(first, second, weighed=(IN, NONE)) == "Weigh in 1187-2 > weighing.page"
     assert job(first, second, weighed=(IN, IN)) == "1187-1 into the chuck > pieces.move"
     assert job(first, piece("chuck", 2), weighed=(NONE, IN)) == "Weigh out 1187-2 > weighing.page"

@@ -7,7 +7,7 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import customers, jobs, ledger, standing
+from shopapp.office import again, customers, jobs, ledger, standing
 from shopapp.office.database import Session
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
@@ -114,4 +114,5 @@ def _one(desk: Desk, customer_id: int, form: Form) -> Response:
         theirs=theirs, tracks=standing.of_jobs(desk.db, [job.id for job in theirs], now=desk.now), bills=bills,
         owes=sum(bill.due_cents for bill in bills), papers=customers.tax_papers(desk.db, customer_id),
         bill_when=list(BILL_WHEN.items()), order_number=list(ORDER_NUMBER.items()),
+        last_job=again.last_job(desk.db, customer_id), again_once=Form().once,
     )  # fmt: skip

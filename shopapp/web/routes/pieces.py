@@ -3,33 +3,32 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, history, intake, jobs, lasttime, parts, sizes, weighing
+from shopapp.office import cutting, intake, jobs, sizes, weighing
 from shopapp.office.database import Session
-from shopapp.office.jobs import PieceFacts
-from shopapp.office.parts import VariantFacts
-from shopapp.office.tracks import CUSTODY, MOVES
+from shopapp.office.tracks import CUSTODY
 from shopapp.web import nextstep
-from shopapp.web.desk import At, Desk, Sent
-from shopapp.web.forms import Form
-from shopapp.web.jobsheet import GOES, VERDICTS
+from shopapp.web.desk import Asked, At, Sent
+from shopapp.web.jobsheet import GOES
+from shopapp.web.piececard import UNITS, card
 
 router = APIRouter()
-UNITS = ("in", "mm")
-WORDS = {
-    "rack": "Back to the rack",
-    "chuck": "Into the chuck",
-    "checked": "It is checked",
-    "shelf": "Onto the pick-up shelf",
-    "spoiled": "It is spoiled",
-    "sent_back": "Send it back uncut",
-}
-"""What the buttons say; taking in and handing over have forms of their own."""
 
 
 @router.get("/jobs/{no}/{n:int}", name="pieces.page")
 def page(desk: At, no: int, n: int, all_kinds: str = "") -> Response:
     """One piece, its whole life."""
-    return _card(desk, no, n, all_kinds=bool(all_kinds))
+    return card(desk, no, n, all_kinds=bool(all_kinds))
+
+
+@router.get("/pieces/{no:int}-{n:int}", name="pieces.tag")
+def tag(desk: At, no: int, n: int) -> Response:
+    """What the code on a tag opens: the scale where the piece waits for it, else its card."""
+    piece = jobs.piece(desk.db, no, n)
+    weighed = weighing.of_pieces(desk.db, [piece])[piece.id]
+    planned = frozenset(variant_id for _, variant_id in cutting.newest_plans(desk.db, {piece.job_id}))
+    step = nextstep.of_piece(piece, weighed, planned)
+    to = "weighing.page" if step and step.route == "weighing.page" else "pieces.page"
+    return desk.lead_on(desk.url(to, no=no, n=n))
 
 
 @router.post("/jobs/{no}/{n:int}/take-in", name="pieces.take_in")
@@ -50,7 +49,7 @@ def take_in(desk: At, no: int, n: int, form: Sent) -> Response:
         warning.append(said)
         return desk.url("pieces.page", no=no, n=n) if said else desk.url("jobs.page", no=no)
 
-    return desk.submit(form, act, lambda: _card(desk, no, n, take_in=form), notice=lambda: "".join(warning))
+    return desk.submit(form, act, lambda: card(desk, no, n, take_in=form), notice=lambda: "".join(warning))
 
 
 @router.post("/jobs/{no}/{n:int}/move", name="pieces.move")
@@ -66,7 +65,7 @@ def move(desk: At, no: int, n: int, form: Sent) -> Response:
         intake.move(db, piece_id=piece_id, to=to, reason=reason, place=place, now=desk.now, by=by)
         return desk.url("jobs.page", no=no)
 
-    return desk.submit(form, act, lambda: _card(desk, no, n, move=form))
+    return desk.submit(form, act, lambda: card(desk, no, n, move=form))
 
 
 @router.post("/jobs/{no}/{n:int}/sizes", name="pieces.measure")
@@ -75,64 +74,21 @@ def measure(desk: At, no: int, n: int, form: Sent) -> Response:
 
     def act(db: Session, by: int) -> str:
         told = {"name": form.words("size_name"), "typed": form.words("size"), "note": form.words("size_note")}
-        unit = form.one_of("unit", UNITS, "The unit is in or mm.")
+        unit, sure = form.one_of("unit", UNITS, "The unit is in or mm."), form.ticked("size_sure")
         form.check()
         piece_id = jobs.piece(db, no, n).id
         desk.stale(db, form, piece_id, by)
         sizes.measure(
-            db, piece_id=piece_id, unit=unit, instrument=form["instrument"], now=desk.now, by=by, **told
+            db, piece_id=piece_id, unit=unit, instrument=form["instrument"], sure=sure, now=desk.now, by=by, **told
         )  # fmt: skip
         return desk.url("pieces.page", no=no, n=n) + "#sizes"
 
-    return desk.submit(form, act, lambda: _card(desk, no, n, measure=form))
+    return desk.submit(form, act, lambda: card(desk, no, n, measure=form))
 
 
-def _card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form) -> Response:
-    piece = jobs.piece(desk.db, no, n)
-    weighed = weighing.of_pieces(desk.db, [piece])[piece.id]
-    lines = history.of_piece(desk.db, piece.id)
-    own = parts.variant(desk.db, piece.variant_id) if piece.variant_id else None
-    planned = frozenset(variant_id for _, variant_id in cutting.newest_plans(desk.db, {piece.job_id}))
-    last = lasttime.of_variant(desk.db, own.id, most=6) if own else []
-    forms = {name: sent.get(name) or Form(typed=_typed(name, piece)) for name in ("take_in", "move", "measure")}
-    return desk.page(
-        "pieces/page.html", sheet=piece.number, here="job", job_no=no, piece=piece, job=jobs.by_no(desk.db, no),
-        own=own, weighed=weighed, readings=weighing.readings(desk.db, piece.id), lines=lines, forms=forms,
-        sizes=sizes.of_piece(desk.db, piece.id), unit=own.unit if own else desk.shop.unit, goes=GOES,
-        instruments=[(name, name) for name in sizes.INSTRUMENTS], custody=CUSTODY, verdicts=VERDICTS,
-        kinds=_look_alikes(desk, own, all_kinds), all_kinds=all_kinds, moves=_moves(piece),
-        missing=_missing(desk, piece), last=[time for time in last if time.number != piece.number][:5],
-        warnings=[line.words for line in lines if line.act == "look-alike"],
-        step=nextstep.of_piece(piece, weighed, planned), fresh=lambda: Form().once,
-        problems=next((form.problems for form in sent.values() if form.problems), {}),
-        newest=history.newest_of_piece(desk.db, piece.id),
-    )  # fmt: skip
-
-
-def _typed(name: str, piece: PieceFacts) -> dict[str, str]:
-    if name == "take_in":
-        return {"goes_to": piece.goes_to, "machine": piece.machine, "place": piece.place, "note": piece.note}
-    return {"place": piece.place} if name == "move" else {}
-
-
-def _look_alikes(desk: Desk, own: VariantFacts | None, all_kinds: bool) -> list[tuple[str, list[VariantFacts]]]:
-    """Those that can be mistaken for each other, by part: the look-alikes of the part asked for, or all."""
-    if own and not all_kinds:
-        return [(own.part, parts.variants(desk.db, own.part_id))]
-    groups: dict[str, list[VariantFacts]] = {}
-    for variant in parts.all_variants(desk.db):
-        groups.setdefault(variant.part, []).append(variant)
-    return list(groups.items())
-
-
-def _moves(piece: PieceFacts) -> list[tuple[str, str]]:
-    if piece.custody == "expected":
-        return []
-    return [(to, WORDS[to]) for to in MOVES[piece.custody] if to in WORDS]
-
-
-def _missing(desk: Desk, piece: PieceFacts) -> list[str]:
-    """What is still wanted before the first chip, while the piece is in the rack."""
-    if piece.custody != "rack":
-        return []
-    return intake.missing_before_cutting(desk.db, jobs.piece_row(desk.db, piece.id))
+@router.get("/jobs/{no}/{n:int}/sizes/clash", name="pieces.clash")
+def clash(desk: At, no: int, n: int, form: Asked) -> Response:
+    """Two sizes told of one thing, held against each other while the second is typed."""
+    told = {name: form[name] for name in ("unit", "instrument")}
+    question = sizes.asks(desk.db, typed=form["size"], note=form["size_note"], **told)
+    return desk.fragment("pieces/_sizes.html", "clash", question=question)

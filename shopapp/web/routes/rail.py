@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import parts, rail
+from shopapp.office import again, parts, rail, workings_scale
 from shopapp.web.desk import At
 
 router = APIRouter()
@@ -14,4 +14,8 @@ def page(desk: At) -> Response:
     """Every job that hangs, in order of promised day."""
     hangs = rail.rail(desk.db, now=desk.now)
     no_parts = not parts.parts(desk.db)
-    return desk.page("rail/page.html", sheet="Rail", rail=hangs, no_parts=no_parts)
+    sheets = workings_scale.of_stubs(hangs.offs)
+    return desk.page(
+        "rail/page.html", sheet="Rail", rail=hangs, no_parts=no_parts, sheets=sheets,
+        recent=again.recent(desk.db),
+    )  # fmt: skip

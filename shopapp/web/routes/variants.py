@@ -5,10 +5,10 @@ from __future__ import annotations
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import cutting, lasttime, parts
+from shopapp.office import atspeed, cutting, lasttime, parts, photos, workings_cuts, workings_scale
 from shopapp.office.database import Session
 from shopapp.papers.section import section_svg
-from shopapp.web.desk import At, Desk, Sent
+from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 
 SIGNS = 6
@@ -36,18 +36,33 @@ def add(desk: At, part_id: int, form: Sent) -> Response:
 
 
 @router.get("/variants/{variant_id}", name="variants.one")
-def one(desk: At, variant_id: int) -> Response:
+def one(desk: At, variant_id: int, form: Asked) -> Response:
     """What came off last time, at the very top; then the drawing and the signs."""
     variant = parts.variant(desk.db, variant_id)
     _, body = cutting.body_of(desk.db, variant_id)
     tried = cutting.try_body(variant, body) if body else None
+    last = lasttime.of_variant(desk.db, variant_id)
     return desk.page(
         "variants/one.html", sheet=f"{variant.part}, {variant.name}", here="book", variant=variant,
-        last=lasttime.of_variant(desk.db, variant_id),
+        last=last, last_working=workings_scale.of_last(lasttime.offs(last)), form=form, grades=atspeed.grades(),
+        spun=_spun(desk, variant_id, form),
+        mass_working=workings_cuts.of_body(tried.removal) if tried and tried.removal else (),
         twins=[other for other in parts.variants(desk.db, variant.part_id) if other.id != variant_id],
+        sign_photos=photos.of_signs(desk.db, [sign.id for sign in variant.signs]), fresh=lambda: Form().once,
         drawing=section_svg(tried.section, width=SVG) if tried and tried.section else "",
         mass=tried.removal.before_text if tried and tried.removal else "",
     )  # fmt: skip
+
+
+@router.get("/variants/{variant_id}/spin", name="variants.spin")
+def spin(desk: At, variant_id: int, form: Asked) -> Response:
+    """What the part has to bear at the speed that is being typed."""
+    return desk.fragment("variants/_spin.html", "spin", spun=_spun(desk, variant_id, form))
+
+
+def _spun(desk: Desk, variant_id: int, form: Form) -> atspeed.AtSpeed | None:
+    grade = form["grade"] if form["grade"] in atspeed.GRADES else ""
+    return atspeed.of_variant(desk.db, variant_id=variant_id, turns=form["turns"], off=form["off"], grade=grade)
 
 
 @router.get("/variants/{variant_id}/edit", name="variants.edit")

@@ -95,7 +95,8 @@ def test_what_is_missing_before_the_first_chip_is_said_beforehand(shop: LiveShop
     job = floor.in_the_rack(shop)
     words = floor.shown(shop.get(f"/jobs/{job.no}/1").text)
     assert "Before the first chip" in words
-    assert "It was not weighed." in words
+    assert "it was not weighed Weigh it in." in words
+    assert "there: sign seen: flat on both faces" in words
 
 
 def test_a_piece_goes_its_way_once_however_often_it_is_sent(shop: LiveShop) -> None:
