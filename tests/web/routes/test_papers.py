@@ -6,14 +6,24 @@ from typing import Any
 
 import pytest
 
-from shopapp.office import customers, papers, shopbook
+from shopapp.office import customers, papers, payments, phrases, shopbook, statements
 from shopapp.office.jobs import JobFacts
+from shopapp.office.sheets.canon import KINDS, Sheet
 from shopapp.papers.press import PressFailed
 from shopapp.web.routes import papers as route
-from tests import makers
+from tests import cast, makers
+from tests.papers import desk, floor, samples
 from tests.papers.reading import text_of
 from tests.web.conftest import LiveShop
 
+SHEETS: tuple[Sheet, ...] = (
+    samples.quote(), samples.ready(), samples.invoice(), samples.credit(), floor.stub(), floor.tags(), floor.ticket(),
+    floor.label(), floor.spoiled(), desk.deposit(), desk.receipt(), desk.question(), desk.letter(), desk.hand_over(),
+    desk.statement(), desk.reminder(),
+)  # fmt: skip
+"""One of each kind of paper that is issued."""
+NO_PAPERS = {"removal", "section", "blank"}
+"""Parts of papers, and the paper that belongs to no job and is never issued."""
 LINE = {"line_0_words": "turned both faces", "line_0_quantity": "70 min", "line_0_price": "60.00"}
 
 
@@ -145,3 +155,44 @@ def test_an_issued_sheet_cannot_be_changed_in_the_book(shop: LiveShop, invoice: 
 )
 def test_a_paper_that_was_not_issued_is_not_found(shop: LiveShop, path: str) -> None:
     assert shop.get(path).status_code == 404
+
+
+def test_every_kind_of_sheet_that_is_issued_can_be_printed() -> None:
+    assert set(route.PRESSES) == set(KINDS) - NO_PAPERS == {sheet.kind for sheet in SHEETS}
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.kind)
+def test_a_frozen_sheet_of_any_kind_is_printed_under_its_name(shop: LiveShop, job: JobFacts, sheet: Sheet) -> None:
+    with shop.database.writing() as db:
+        papers.freeze(db, sheet, number="77", job_id=job.id, **shop.maker.at())
+    answer = shop.get(f"/papers/{sheet.kind}/77.pdf")
+    assert answer.content.startswith(b"%PDF")
+    assert f'filename="{route.PRESSES[sheet.kind][0]} 77, Snickerby Sawmill.pdf"' in answer.headers[
+        "content-disposition"
+    ]  # fmt: skip
+    assert "Knurlbottom" in text_of(answer.content)
+
+
+def test_a_statement_is_read_back_with_the_words_of_its_day(shop: LiveShop, job: JobFacts, invoice: str) -> None:
+    with shop.database.writing() as db:
+        phrases.keep(db, subject="terms", words="Pay at the door.", valid_from=cast.NOON.date(), **shop.maker.at())
+        number = statements.issue(db, customer_id=job.customer_id, **shop.maker.at())
+        later = cast.NOON.date().replace(year=cast.NOON.year + 1)
+        phrases.keep(db, subject="terms", words="Pay by post.", valid_from=later, **shop.maker.at())
+    text = text_of(shop.get(f"/papers/statement/{number}.pdf").content)
+    for words in (f"Statement {number}", "501 ", "Owed in all $73.50", "Pay at the door.", "Cobbet Cider Mill"):
+        assert words in text
+    assert "Pay by post." not in text
+
+
+def test_a_deposit_and_a_payment_each_have_their_receipt(shop: LiveShop, job: JobFacts, invoice: str) -> None:
+    with shop.database.writing() as db:
+        held = payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.maker.at())
+        paid = payments.pay(db, job_id=job.id, amount="73.50", how="card", invoice_no=501, **shop.maker.at())
+        issued = [payments.receipt(db, payment_id=one, **shop.maker.at()) for one in (held, paid)]
+    assert [kind for kind, _ in issued] == ["deposit", "receipt"]
+    first, second = (text_of(shop.get(f"/papers/{kind}/{number}.pdf").content) for kind, number in issued)
+    assert "$20.00" in first
+    assert "invoice 501" not in first
+    assert "invoice 501 $73.50" in second
+    assert "paid in full" in second
