@@ -205,6 +205,14 @@ def uncollected(db: Session, *, now: datetime) -> list[Uncollected]:
     return told
 
 
+def waiting(db: Session, customer_id: int) -> list[PieceFacts]:
+    """What a customer may take home: pieces on the pick-up shelf, and spoiled ones that are still here; by number."""
+    where = (
+        (Job.customer_id == customer_id) & Piece.custody.in_(("shelf", "spoiled")) & Piece.hand_over_id.is_(None)
+    )  # fmt: skip
+    return sorted(jobs.pieces_where(db, where), key=lambda piece: (piece.job_no, piece.n))
+
+
 def hand_over(db: Session, *, job_id: int, piece_ids: list[int], taken_by: str, now: datetime, by: int) -> None:
     """Pieces leave the shop: which, and who took them."""
     pieces = _leaving(db, {job_id: piece_ids}, taken_by)

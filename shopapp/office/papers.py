@@ -7,6 +7,7 @@ from sqlmodel import Session, func, select
 
 from shopapp.office.errors import NotHere
 from shopapp.office.sheets.canon import Sheet, from_json, sha256, to_json
+from shopapp.office.tables.jobs import Job
 from shopapp.office.tables.papers import Paper, Pressed
 
 
@@ -46,6 +47,14 @@ def sheet(db: Session, kind: str, number: str) -> tuple[Sheet, str]:
     return from_json(kind, row[0]), row[1]
 
 
+def by_hash(db: Session, digest: str) -> Sheet:
+    """The issued sheet with this hash."""
+    row = db.exec(select(Paper.kind, Paper.sheet).where(Paper.sha256 == digest)).first()
+    if row is None:
+        raise NotHere("That paper is not in the book.")
+    return from_json(row[0], row[1])
+
+
 def of_job(db: Session, job_id: int) -> list[PaperFacts]:
     """The papers of a job, newest first."""
     rows = db.exec(
@@ -66,12 +75,15 @@ def of_customer(db: Session, customer_id: int) -> list[PaperFacts]:
     return [PaperFacts(*row) for row in rows]
 
 
-def newest(db: Session, kind: str, job_ids: list[int]) -> dict[int, str]:
-    """The number of the newest paper of a kind for each of these jobs that has one."""
+def newest(db: Session, kind: str, job_nos: list[int]) -> dict[int, str]:
+    """The number of the newest paper of a kind for each of these jobs that has one, by the job's number."""
     rows = db.exec(
-        select(Paper.job_id, Paper.number).where(Paper.kind == kind, Paper.job_id.in_(job_ids)).order_by(Paper.id)
+        select(Job.no, Paper.number)
+        .join(Job, Job.id == Paper.job_id)
+        .where(Paper.kind == kind, Job.no.in_(job_nos))
+        .order_by(Paper.id)
     )
-    return {job_id: number for job_id, number in rows}
+    return dict(rows.all())
 
 
 def count(db: Session, kind: str, *, job_id: int | None = None, customer_id: int | None = None) -> int:

@@ -213,3 +213,11 @@ def test_the_list_tells_the_calls_and_the_next_try_longest_wait_first(db: Sessio
         first.no, 2, "message", TODAY + timedelta(days=2), None,
     )  # fmt: skip
     assert (two.job_no, two.pieces, two.calls, two.last_outcome, two.phone) == (second.no, 1, 0, "", "555-0311")
+
+
+def test_what_a_customer_may_take_home_comes_from_all_their_jobs(db: Session, shop: Shop) -> None:
+    first, second, other = ready_job(db, shop), ready_job(db, shop), make_job(db, shop)
+    handover.hand_over(db, job_id=first.id, piece_ids=[pieces_of(db, first)[0].id], taken_by="Marn", **shop.at())
+    told = [piece.number for piece in handover.waiting(db, first.customer_id)]
+    assert told == [f"{first.no}-2", f"{second.no}-1", f"{second.no}-2"]
+    assert other.customer_id == first.customer_id

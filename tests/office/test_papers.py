@@ -48,4 +48,12 @@ def test_a_paper_that_was_not_issued_is_not_here(db: Session) -> None:
 def test_the_newest_paper_of_a_kind_is_found_for_many_jobs_at_once(db: Session, shop: Shop) -> None:
     first, second = ready_job(db, shop), make_job(db, shop)
     handover.announce(db, job_id=first.id, **shop.at())
-    assert papers.newest(db, "ready", [first.id, second.id]) == {first.id: f"{first.no}-R2"}
+    assert papers.newest(db, "ready", [first.no, second.no]) == {first.no: f"{first.no}-R2"}
+
+
+def test_a_paper_is_found_by_its_hash(db: Session, shop: Shop) -> None:
+    quote(db, shop, make_job(db, shop))
+    sheet, digest = papers.sheet(db, "quote", "1001 A")
+    assert papers.by_hash(db, digest) == sheet
+    with pytest.raises(NotHere):
+        papers.by_hash(db, "0" * 64)

@@ -105,6 +105,7 @@ def _draft(desk: Desk, job: JobFacts, form: Form) -> Response:
         lines=_shown_rows(form), billable=billable, problems=form.problems,
         others=[piece for piece in pieces if piece not in billable and piece.id not in billed],
         already=[piece for piece in pieces if piece.id in billed],
+        receipts=[paper for paper in papers.of_job(desk.db, job.id) if paper.kind == "hand_over"],
         agreed=quotes.agreed_quote(desk.db, job.id), past_papers=_past_papers(desk, job),
         held_cents=sum(payment.left_cents for payment in payments.held(desk.db, job.id)), **_sums(desk, job, form),
     )  # fmt: skip
