@@ -2,8 +2,7 @@
 
 from shopapp.demo.rows import Also, ExtraTyped, JobRow, LineTyped, Paid, PieceRow, Price, Struck
 
-WHEEL = Price((30, 30, 55), "138.00", "reverse wheel, agreed price")
-CARRIER = Price((20, 20, 20), "62.00", "bearing carrier, agreed price from 4 up")
+WHEEL, CARRIER = Price((30, 30, 55)), Price((20, 20, 20))
 COLLAR, PLATE, HEAD = Price((30, 20, 20)), Price((45, 45, 30)), Price((30, 20, 25))
 SHEAVE, SLEEVE, COUPLING = Price((20, 15, 20)), Price((35, 25, 30)), Price((30, 25, 20))
 
@@ -15,7 +14,14 @@ JOBS = (
         price=WHEEL, quoted="2025-10-02", agreed="2025-10-03", promised="2025-10-08", place="B3", came="2025-10-03",
         cut="2025-10-06", done="2025-10-07", gone="2025-10-09", billed="2025-10-09", spent=182,
         paid=(Paid("2025-11-04", "293.25", "cheque"),),
-        also=(Also("2025-10-03", "size", {"n": 1, "name": "web", "typed": ".650", "instrument": "caliper"}, 14),),
+        also=(Also("2025-10-03", "size", {"n": 1, "name": "web", "typed": ".650", "instrument": "dial caliper"}, 14),
+              Also("2025-10-06", "true", {"n": 1, "stage": "found", "diameter": "9.0", "readings": {
+                  "outside": "0 +52 +88 +40", "face": "0 +14 +30 +18"}}, 8, 25),
+              Also("2025-10-06", "true", {"n": 1, "stage": "left", "diameter": "9.0", "readings": {
+                  "outside": "0 +2 +3 +1", "face": "0 +1 +3 +2"}}, 8, 40),
+              Also("2025-10-06", "true", {"n": 2, "stage": "found", "readings": {"outside": "0 -35 -61 -24"}}, 9, 5),
+              Also("2025-10-06", "true", {"n": 2, "stage": "left", "readings": {"outside": "0 -1 -3 -2"}}, 9, 15),
+              Also("2025-10-09", "labels", {}, 15, 50)),
     ),
     JobRow(
         1162, "C2", "skim one 10 inch ink disc", "2025-10-06", "prints grey on one side",
@@ -33,6 +39,7 @@ JOBS = (
         price=CARRIER, quoted="2025-10-09", agreed="2025-10-10", how="in_writing", order="FG-2291",
         promised="2025-10-17", place="C1", came="2025-10-13", cut="2025-10-15", done="2025-10-16", gone="2025-10-17",
         billed="2025-10-17", spent=171, paid=(Paid("2025-11-28", "263.50", "transfer", "November statement"),),
+        also=(Also("2025-11-25", "statement"),),
     ),
     JobRow(
         1164, "C4", "bring a counterweight to 3.500 kg", "2025-10-14", "as near 3.500 kg as the counter scale shows",
@@ -98,11 +105,14 @@ JOBS = (
         quoted="2025-11-24", agreed="2025-11-25", order="FG-2307", promised="2025-12-04", place="A3",
         came="2025-11-26", cut="2025-12-02", done="2025-12-03", gone="2025-12-04", billed="2025-12-04", spent=90,
         paid=(Paid("2026-01-06", "144.68", "transfer"),),
-        also=(Also("2025-11-26", "size", {"n": 1, "name": "bore", "typed": "28.00 mm", "instrument": "caliper"}, 14),
-              Also("2025-11-26", "size", {"n": 2, "name": "bore", "typed": "1-1/8", "instrument": "caliper"}, 14, 5),
+        also=(Also("2025-11-26", "size", {
+            "n": 1, "name": "bore", "typed": "28.00 mm", "instrument": "digital caliper"}, 14),
+              Also("2025-11-26", "size", {
+                  "n": 2, "name": "bore", "typed": "1-1/8", "instrument": "digital caliper"}, 14, 5),
               Also("2025-11-26", "stop", {
-                  "waits_for": "customer", "ask_again_on": "2025-12-01", "question": "One bore is 28.00 mm, the other "
-                  "1-1/8 in (28.575 mm). You said two alike. Which pump is which?"}, 14, 15),
+                  "waits_for": "customer", "ask_again_on": "2025-12-01", "photo_of": 1,
+                  "question": "One bore is 28.00 mm, the other 1-1/8 in (28.575 mm). You said two alike. Which "
+                  "pump is which?"}, 14, 15),
               Also("2025-11-28", "answer", {"words": "28 mm is pump 1, the inch one is for the old pump, our shelf"})),
     ),
     JobRow(
@@ -110,21 +120,27 @@ JOBS = (
         (PieceRow("ID-12", "press", "7885", "7485"),), price=Price((30, 0, 20)), quoted="2025-12-01",
         agreed="2025-12-02", promised="2025-12-09", place="shelf 2", came="2025-12-03", cut="2025-12-05",
         done="2025-12-08", called="", billed="2025-12-08", spent=47,
-        also=(Also("2025-12-08", "call", {"outcome": "message", "words": "ready since today"}, 16, 30),
-              Also("2025-12-19", "call", {"outcome": "no_answer"}),
-              Also("2026-01-20", "call", {"outcome": "told", "whom": "Ilsabet Plumwick", "words": "will come by"})),
+        also=(Also("2025-12-08", "call", {"outcome": "message", "words": "ready since today",
+                                          "next_on": "2025-12-19"}, 16, 30),
+              Also("2025-12-19", "call", {"outcome": "no_answer", "next_on": "2026-01-20"}),
+              Also("2026-01-20", "call", {"outcome": "told", "whom": "Ilsabet Plumwick", "words": "will come by",
+                                          "next_on": "2026-02-16"}),
+              Also("2026-02-03", "remind"), Also("2026-02-16", "ready_letter")),
     ),
     JobRow(
         1174, "C6", "skim 2 winch drum end plates", "2025-12-08", "both sides of hoist 1",
         (PieceRow("WF-L", "hoist 1", "53.8", "50.4", "PLAT"),
-         PieceRow("WF-R", "hoist 1", "53", "", "PLAT", until="spoiled", why="tool dug into the rope-anchor slot edge; "
-                  "stopped, called same hour; replacement casting, $310.00, bought by the shop and not billed")),
+         PieceRow("WF-R", "hoist 1", "53", "", "PLAT", until="spoiled",
+                  why="tool dug into the rope-anchor slot edge; stopped, called same hour",
+                  settled=("right-hand plate spoiled; we buy the replacement", "labour for it taken back; replacement "
+                           "casting, $310.00, bought by the shop and not billed"))),
         price=PLATE, quoted="2025-12-08", agreed="2025-12-09", promised="2025-12-15", place="floor",
         came="2025-12-10", cut="2025-12-11", done="2025-12-12", gone="2025-12-15", billed="2025-12-15", spent=138,
         lines=(LineTyped("bench time 150 min at $86.00/h", "150 min", "86.00"),),
         paid=(Paid("2026-01-12", "114.22", "transfer"),),
-        also=(Also("2025-12-11", "call", {"outcome": "told", "whom": "Maribel Gannetbrow",
-                                          "words": "right-hand plate spoiled; we buy the replacement"}, 9, 30),
+        also=(Also("2025-12-11", "trouble", {"n": 2, "words": "tool dug into the edge of the rope-anchor slot: the "
+                                             "slot is blind, mark where it ends before the face cut"}, 8, 59),
+              Also("2025-12-11", "record", {"n": 2}, 10),
               Also("2025-12-15", "credit", {"amount": "107.50", "reason": "spoiled plate, labour taken back"}, 16, 10)),
     ),
     JobRow(

@@ -4,19 +4,42 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import Any
 
+from shopapp.demo import run_acts
 from shopapp.demo.book import Book
 from shopapp.demo.drawings import CUTS
+from shopapp.demo.pictures import picture
 from shopapp.demo.rows import JobRow
 from shopapp.office import credits as taken_back
-from shopapp.office import cutting, handover, intake, invoices, jobs, parts, questions, quotes, sizes, weighing
+from shopapp.office import (
+    cutting,
+    handover,
+    intake,
+    invoices,
+    jobs,
+    letters,
+    mishaps,
+    parts,
+    photos,
+    questions,
+    quotes,
+    shelf,
+    sizes,
+    statements,
+    weighing,
+)
 
 
-def _call(book: Book, job: JobRow, now: datetime, **told: Any) -> None:
-    handover.call(book.db, job_id=book.job(job.no), **told, **book.signed(now, "WK"))
+def _call(book: Book, job: JobRow, now: datetime, next_on: str = "", **told: Any) -> None:
+    again = book.days.day(next_on) if next_on else None
+    handover.call(book.db, job_id=book.job(job.no), next_on=again, **told, **book.signed(now, "WK"))
 
 
-def _stop(book: Book, job: JobRow, now: datetime, ask_again_on: str, **told: Any) -> None:
+def _stop(book: Book, job: JobRow, now: datetime, ask_again_on: str, photo_of: int = 0, **told: Any) -> None:
+    """A question or an order holds the job up; `photo_of` is the piece that its photo shows."""
     again = book.days.day(ask_again_on)
+    if photo_of:
+        shown, signed = picture(job.no, photo_of, "damage"), book.signed(now, "JT")
+        photos.keep(book.db, what="question", raw=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
     questions.stop(book.db, job_id=book.job(job.no), ask_again_on=again, **told, **book.signed(now, "WK"))
 
 
@@ -35,6 +58,10 @@ def _answer(book: Book, job: JobRow, now: datetime, words: str) -> None:
 
 def _end(book: Book, job: JobRow, now: datetime, how: str, reason: str) -> None:
     jobs.end(book.db, job_id=book.job(job.no), how=how, reason=reason, **book.signed(now, "WK"))
+
+
+def _call_off(book: Book, job: JobRow, now: datetime, reason: str) -> None:
+    mishaps.call_off(book.db, job_id=book.job(job.no), reason=reason, **book.signed(now, "WK"))
 
 
 def _turn_down(book: Book, job: JobRow, now: datetime) -> None:
@@ -82,8 +109,44 @@ def _credit(book: Book, job: JobRow, now: datetime, amount: str, reason: str) ->
     taken_back.credit(book.db, no=book.bills[job.no], amount=amount, reason=reason, **book.signed(now, "WK"))
 
 
+def _ask_by_letter(book: Book, job: JobRow, now: datetime) -> None:
+    letters.question(book.db, stop_id=_open_stop(book, job), **book.signed(now, "WK"))
+
+
+def _ready_letter(book: Book, job: JobRow, now: datetime) -> None:
+    letters.ready_letter(book.db, job_id=book.job(job.no), **book.signed(now, "WK"))
+
+
+def _labels(book: Book, job: JobRow, now: datetime) -> None:
+    letters.labels(book.db, job_id=book.job(job.no), **book.signed(now, "JT"))
+
+
+def _record(book: Book, job: JobRow, now: datetime, n: int) -> None:
+    letters.spoiled(book.db, piece_id=book.piece(job.no, n).id, **book.signed(now, "WK"))
+
+
+def _statement(book: Book, job: JobRow, now: datetime) -> None:
+    statements.issue(book.db, customer_id=book.customers[job.customer], **book.signed(now, "WK"))
+
+
+def _remind(book: Book, job: JobRow, now: datetime) -> None:
+    statements.remind(book.db, customer_id=book.customers[job.customer], **book.signed(now, "WK"))
+
+
+def _used(book: Book, job: JobRow, now: datetime, variant: str, words: str) -> None:
+    """The customer tells that one from their own shelf was used."""
+    shelf.use_one(
+        book.db, customer_id=book.customers[job.customer], variant_id=book.variants[variant], words=words,
+        **book.signed(now, "WK"),
+    )  # fmt: skip
+
+
 BESIDES: dict[str, Callable[..., None]] = {
     "call": _call, "stop": _stop, "ask_again": _ask_again, "answer": _answer, "end": _end, "turn_down": _turn_down,
     "size": _size, "weigh": _weigh, "move": _move, "sign": _sign, "cuts": keep_cuts, "void": _void, "credit": _credit,
+    "call_off": _call_off, "question_letter": _ask_by_letter, "ready_letter": _ready_letter, "labels": _labels,
+    "record": _record, "statement": _statement, "remind": _remind, "used": _used,
+    "plan": run_acts.plan, "true": run_acts.true, "run": run_acts.cut, "run_done": run_acts.cut_done,
+    "trouble": run_acts.note,
 }  # fmt: skip
 """The verbs that a row's `also` may name."""

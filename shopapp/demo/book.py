@@ -25,6 +25,8 @@ class Book:
     hands: dict[str, int] = field(default_factory=dict)
     scales: dict[str, int] = field(default_factory=dict)
     customers: dict[str, int] = field(default_factory=dict)
+    machines: dict[str, int] = field(default_factory=dict)
+    parts: dict[str, int] = field(default_factory=dict)
     variants: dict[str, int] = field(default_factory=dict)
     bills: dict[int, int] = field(default_factory=dict)
 

@@ -24,7 +24,8 @@ class PieceRow:
     """A piece: which variant is asked for, its machine (none: the customer's shelf), its weights as typed.
 
     `sign` is the variant whose sign is seen, where it is not the one asked for; `until` is where the piece's way ends
-    before its job's days would take it further: expected, rack, chuck or spoiled.
+    before its job's days would take it further: expected, rack, chuck or spoiled. `settled` is what was said on the
+    phone of a spoiled piece, and who pays for what.
     """
 
     variant: str
@@ -38,15 +39,14 @@ class PieceRow:
     gone: str = ""
     note: str = ""
     rework_of: tuple[int, int] | None = None
+    settled: tuple[str, str] = ("", "")
 
 
 @dataclass(frozen=True)
 class Price:
-    """What is asked: minutes for the first piece in the chuck, each further one and cutting; or a price for each."""
+    """Minutes for the first piece in the chuck, each further one and cutting; a price agreed on goes before them."""
 
     minutes: tuple[int, int, int]
-    each: str = ""
-    words: str = ""
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,10 @@ class Also:
 
 @dataclass(frozen=True)
 class JobRow:
-    """A job's story. A day left empty did not come; `ready` and `called` follow `done` where they are None."""
+    """A job's story. A day left empty did not come; `ready` and `called` follow `done` where they are None.
+
+    With `run` its clock is that of its cut run, and stands among what else happened.
+    """
 
     no: int
     customer: str
@@ -95,9 +98,11 @@ class JobRow:
     done: str = ""
     ready: str | None = None
     called: str | None = None
+    next_try: str = ""
     gone: str = ""
     billed: str = ""
     spent: int = 0
+    run: bool = False
     lines: tuple[LineTyped, ...] = ()
     paid: tuple[Paid, ...] = ()
     also: tuple[Also, ...] = ()

@@ -1,4 +1,4 @@
-"""The invented shop itself: its letterhead, hands, scales, dated rates, and the customers in its book."""
+"""The invented shop itself: its letterhead, hands, tools, dated rates and words, and the customers in its book."""
 
 from dataclasses import dataclass, field
 from typing import Any
@@ -33,8 +33,46 @@ SCALES = {
 }
 """Name, unit, division, capacity."""
 
+MACHINES = (
+    ("16 in lathe", "radius", "800", "36 58 92 146 230 370 585 930", "5.5", "1/4 in"),
+    ("10 in lathe", "diameter", "1200", "70 115 190 310 500 820 1330", "1.5", "5 mm"),
+)
+"""Name, what the cross-slide dial reads, the chuck's limit, speeds [rpm], motor [kW], a turn of the jaw screw."""
+
+INSTRUMENTS = (
+    ("dial caliper", "in", ".001", ".001"),
+    ("digital caliper", "in", ".0005", ".001"),
+    ("depth micrometer", "in", ".001", ".0005"),
+    ("bore gauge", "mm", "0.01", "0.02"),
+)
+"""Name, unit, least step, good to."""
+
+PHRASES = (
+    ("quote", "2025-09-01", "The price is for the work named here. If we find more, we ask before we go on."),
+    ("terms", "2025-09-01", "Cheque, transfer or card, by the day on the bill."),
+    ("invoice", "2025-09-01", "Thank you for the work. A question about this bill? Call 555-0100."),
+    ("ready", "2025-09-01", "Say the job number at the counter and it is brought to your car."),
+    ("storage", "2025-09-01", "Finished pieces wait on our shelf. Please fetch them soon; the shelf is short."),
+    ("storage", "2026-01-01", "Finished pieces wait here free for 30 days. Call us if you need longer."),
+    ("workmanship", "2025-09-01", "If something is not as agreed, bring the piece back and we look at it with you."),
+    ("hand_over", "2025-09-01", "Count the pieces and what came along before you sign."),
+    ("reminder", "2025-09-01", "If your payment is on its way already, nothing more is needed."),
+)
+"""Subject, from which day, the owner's words."""
+
 RATES = (("2025-01-01", 8600), ("2026-01-01", 9200))
 TAX = ("2025-01-01", "6.25")
+
+AGREEMENTS = (
+    ("C1", "Carriage reverse wheel", "1", "138.00", "2025-07-01", "2026-06-30", "reverse wheel, agreed price"),
+    ("C3", "Auger bearing carrier", "4", "62.00", "2025-09-01", "2026-08-31",
+     "bearing carrier, agreed price from 4 up"),
+    ("C3", "Auger bearing carrier", "1", "74.00", "2025-09-01", "2026-08-31", "bearing carrier, agreed price"),
+)  # fmt: skip
+"""Customer, kind of part, from how many, each, first and last day, the words on a quote."""
+
+UNSIGNED = ("C2", "C9")
+"""Customers who are known at the counter and take their pieces without a signature."""
 
 FIRST = {"job": 1161, "invoice": 701, "credit": 31}
 """Where the shop's numbers go on from its paper book."""
@@ -67,7 +105,7 @@ CUSTOMERS = (
     CustomerRow(
         "C1", "Snickerby Sawmill", "Tovald Snickerby", "555-0111", "yard@snickerby.example",
         {"terms_days": 30, "address": "The Log Yard\nUpper Quench",
-         "note": "Price agreement: reverse wheels $138.00 each, 2025-07-01 to 2026-06-30."},
+         "note": "The log truck fetches, mornings only."},
     ),
     CustomerRow(
         "C2", "Plumwick Press Room", "Ilsabet Plumwick", "555-0114", "press@plumwick.example",
@@ -76,7 +114,7 @@ CUSTOMERS = (
     CustomerRow(
         "C3", "Fenlatch Grain Growers", "Dorrick Fenlatch", "555-0119", "stores@fenlatch.example",
         {"terms_days": 30, "order_number": "wanted", "bill_when": "fetched", "address": "Elevator Road\nFenlatch",
-         "note": "Price agreement: bearing carriers $62.00 each from 4 up, else $74.00, 2025-09-01 to 2026-08-31."},
+         "note": "Statement at the end of the month."},
     ),
     CustomerRow(
         "C4", "Ottoline Quarrelhop", "Ottoline Quarrelhop", "555-0123", "otto@quarrelhop.example",

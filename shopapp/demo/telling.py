@@ -8,15 +8,39 @@ from shopapp.demo.book import Book
 from shopapp.demo.days import Days
 from shopapp.demo.drawings import BODIES
 from shopapp.demo.kinds import KINDS
-from shopapp.demo.shop import CUSTOMERS, FACTS, FIRST, HANDS, RATES, SCALES, TAX
+from shopapp.demo.pictures import of_sign
+from shopapp.demo.shop import (
+    AGREEMENTS,
+    CUSTOMERS,
+    FACTS,
+    FIRST,
+    HANDS,
+    INSTRUMENTS,
+    MACHINES,
+    PHRASES,
+    RATES,
+    SCALES,
+    TAX,
+)
 from shopapp.demo.ways import acts
-from shopapp.office import customers, cutting, numbering, parts, people, shopbook
+from shopapp.office import (
+    agreements,
+    customers,
+    cutting,
+    equipment,
+    numbering,
+    parts,
+    people,
+    photos,
+    phrases,
+    shopbook,
+)
 from shopapp.office.database import Database
 
 TO_TRY = (
-    "/jobs/1187: a coupling waits in the rack. Weigh it in; nothing is cut before that.",
-    "/jobs/1177: two weights were written against the wrong tags. Both still stand there, struck through.",
-    "/jobs/1185: ready and not billed. Try to issue the invoice, then write an order number.",
+    "/jobs/1187/1/weigh: a coupling waits in the rack. Weigh it in, such as 2255 on the counter; nothing is cut before.",
+    "/jobs/1177/1/weigh: type 17.4, after, on the platform: it stood here against the wrong tag. See what is said of it.",
+    "/jobs/1161/cuts/1: the wheel in section with its cuts. Change one size and watch what comes off.",
 )
 """What somebody new may look at first."""
 
@@ -50,8 +74,30 @@ def _set_up(book: Book, now: datetime) -> None:
         )
     for series, number in FIRST.items():
         numbering.begin_at(book.db, series, number)
+    _enter_tools(book, now)
+    for subject, day, words in PHRASES:
+        phrases.keep(book.db, subject=subject, words=words, valid_from=book.days.day(day), **signed)
     _enter_customers(book, now)
     _enter_parts(book, now)
+    _enter_agreements(book, now)
+
+
+def _enter_tools(book: Book, now: datetime) -> None:
+    signed = book.signed(now, "WK")
+    for name, dial, limit, speeds, motor, screw in MACHINES:
+        book.machines[name] = equipment.add_machine(
+            book.db, name=name, dial=dial, chuck_limit=limit, speeds=speeds, motor_kw=motor, screw=screw, **signed
+        )
+    for name, unit, resolution, good_to in INSTRUMENTS:
+        equipment.add_instrument(book.db, name=name, unit=unit, resolution=resolution, good_to=good_to, **signed)
+
+
+def _enter_agreements(book: Book, now: datetime) -> None:
+    for customer, kind, count, each, first, last, words in AGREEMENTS:
+        agreements.add(
+            book.db, customer_id=book.customers[customer], part_id=book.parts[kind], from_count=count, each=each,
+            valid_from=book.days.day(first), valid_to=book.days.day(last), words=words, **book.signed(now, "WK"),
+        )  # fmt: skip
 
 
 def _enter_customers(book: Book, now: datetime) -> None:
@@ -73,9 +119,12 @@ def _enter_parts(book: Book, now: datetime) -> None:
     signed = book.signed(now, "WK")
     for kind in KINDS:
         part_id = parts.keep_part(book.db, name=kind.name, note=kind.note, not_done=kind.not_done, **signed)
+        book.parts[kind.name] = part_id
         for one in kind.variants:
             book.variants[one.key] = parts.keep_variant(
                 book.db, part_id=part_id, name=one.name, material=one.material, density=one.density, unit=one.unit,
                 signs=list(one.signs), note=one.note, **signed,
             )  # fmt: skip
             cutting.keep_body(book.db, variant_id=book.variants[one.key], typed=BODIES[one.key], **signed)
+            sign, shown = parts.variant(book.db, book.variants[one.key]).signs[0], of_sign(one.signs[0], len(one.key))
+            photos.keep(book.db, what="sign", raw=shown, sign_id=sign.id, **signed)

@@ -6,30 +6,15 @@ from datetime import datetime
 from functools import partial
 from typing import Any
 
+from shopapp.demo import bench_acts
+from shopapp.demo.bench_acts import CONTACT
 from shopapp.demo.besides import BESIDES, keep_cuts
 from shopapp.demo.book import Book
-from shopapp.demo.drawings import MEASURED
-from shopapp.demo.pictures import picture
-from shopapp.demo.rows import JobRow, Paid, PieceRow, Struck
-from shopapp.demo.shop import CUSTOMERS
-from shopapp.office import (
-    condition,
-    handover,
-    intake,
-    invoices,
-    jobs,
-    parts,
-    payments,
-    photos,
-    quotes,
-    sizes,
-    weighing,
-)
+from shopapp.demo.pictures import strokes
+from shopapp.demo.rows import JobRow, Paid, PieceRow
+from shopapp.demo.shop import UNSIGNED
+from shopapp.office import condition, handover, intake, invoices, jobs, payments, quotes
 from shopapp.office.pricing import PricingTyped, SettingTyped
-
-LOOKED = {"cracked": "no", "chipped": "no", "welded": "no", "missing_bits": "no"}
-"""What is always looked at on a piece of the story."""
-CONTACT = {row.key: row.contact for row in CUSTOMERS}
 
 
 @dataclass(frozen=True)
@@ -48,14 +33,14 @@ def acts(job: JobRow) -> Iterator[Act]:
     told = [
         (job.quoted, _clock(9, 20), _quote),
         (job.agreed, _clock(10), _agree),
-        (job.done, _clock(late, 55), _spend_rest),
         (job.ready_on, _clock(late + 1), _announce),
         (job.called_on, _clock(late + 1, 20), _call),
         (job.billed, _clock(late + 2), _bill),
     ]
     yield from (Act(day, minute, partial(do, job=job)) for day, minute, do in told if day)
-    if spent_on := job.cut or job.came:
-        yield Act(spent_on, _clock(16, 50), partial(_spend_first, job=job))
+    for day, until, minutes in _clocked(job, late):
+        yield Act(day, until - minutes, partial(bench_acts.start_clock, job=job))
+        yield Act(day, until, partial(bench_acts.stop_clock, job=job))
     for n, piece in enumerate(job.pieces, 1):
         yield from _piece_acts(job, n, piece, late)
     for day in sorted({job.gone_on(piece) for piece in job.pieces} - {""}):
@@ -67,24 +52,34 @@ def acts(job: JobRow) -> Iterator[Act]:
         yield Act(also.day, _clock(also.hour, also.minute), partial(_besides, job=job, do=do, told=also.told))
 
 
+def _clocked(job: JobRow, late: int) -> Iterator[tuple[str, int, int]]:
+    """When the clock ran on a job: the day, until when, for how long. Two fifths of it on the day of the first cut."""
+    if job.run or not job.spent:
+        return
+    first = job.spent * 2 // 5 if job.done else job.spent
+    yield job.cut or job.came, _clock(11, 50) if job.cut == job.done else _clock(16, 50), first
+    if job.done:
+        yield job.done, _clock(late, 55), job.spent - first
+
+
 def _piece_acts(job: JobRow, n: int, piece: PieceRow, late: int) -> Iterator[Act]:
     told: dict[str, Any] = {"job": job, "n": n, "piece": piece}
     if job.came:
-        yield Act(job.came, _clock(13, 10) + n, partial(_take_in, **told))
+        yield Act(job.came, _clock(13, 10) + n, partial(bench_acts.take_in, **told))
         if piece.before:
-            yield Act(job.came, _clock(13, 20) + n, partial(_weigh, phase="before", **told))
+            yield Act(job.came, _clock(13, 20) + n, partial(bench_acts.weigh, phase="before", **told))
     if wrong := piece.struck:
         day, minute = (job.came, _clock(13, 20)) if wrong.phase == "before" else (job.done, _clock(late, 30))
-        yield Act(day, minute + 8 + n, partial(_put_right, wrong=wrong, **told))
+        yield Act(day, minute + 8 + n, partial(bench_acts.put_right, wrong=wrong, **told))
     if job.cut:
         start = _clock(14) if job.cut == job.came else _clock(8, 15)
-        yield Act(job.cut, start + n, partial(_into_the_chuck, **told))
+        yield Act(job.cut, start + (400 if job.run else 40) * (n - 1), partial(bench_acts.into_the_chuck, **told))
         if piece.until == "spoiled":
-            yield Act(job.cut, start + 45, partial(_spoil, **told))
+            yield Act(job.cut, start + 45, partial(bench_acts.spoil, **told))
     if job.done and not piece.until:
         if piece.after:
-            yield Act(job.done, _clock(late, 30) + n, partial(_weigh, phase="after", **told))
-        yield Act(job.done, _clock(late, 45) + n, partial(_check, **told))
+            yield Act(job.done, _clock(late, 30) + n, partial(bench_acts.weigh, phase="after", **told))
+        yield Act(job.done, _clock(late, 45) + n, partial(bench_acts.check, **told))
 
 
 def _clock(hour: int, minute: int = 0) -> int:
@@ -129,7 +124,7 @@ def _pricing(job: JobRow) -> PricingTyped:
     first, each, cut = (str(minutes) for minutes in job.price.minutes)
     return PricingTyped(
         pieces=str(job.count or len(job.pieces)), settings=(SettingTyped("true up and cut", first, each, cut),),
-        extras=job.extras, rush=job.rush, agreed_each=job.price.each, agreed_words=job.price.words,
+        extras=job.extras, rush=job.rush,
     )  # fmt: skip
 
 
@@ -140,96 +135,31 @@ def _agree(book: Book, now: datetime, job: JobRow) -> None:
     )  # fmt: skip
 
 
-def _take_in(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:
-    """The piece comes in; one that waits for its weight has not been looked at yet either."""
-    sign = parts.variant(book.db, book.variants[piece.variant]).signs[0]
-    piece_id, signed = book.piece(job.no, n).id, book.signed(now, "JT")
-    if piece.before or job.cut:
-        photos.keep(book.db, what="intake", raw=picture(job.no, n), piece_id=piece_id, **signed)
-        condition.look(book.db, piece_id=piece_id, answers=LOOKED, **signed)
-    intake.take_in(
-        book.db, piece_id=piece_id, sign_id=sign.id, place=job.place, note=piece.note, **signed,
-    )  # fmt: skip
-
-
-def _weigh(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow, phase: str) -> None:
-    """Write a weight down; where the story has a wrong one, that is written first."""
-    told = (piece.scale, piece.before if phase == "before" else piece.after)
-    if piece.struck and piece.struck.phase == phase:
-        told = (piece.struck.scale, piece.struck.typed)
-    _write_down(book, now, book.piece(job.no, n).id, phase, *told)
-
-
-def _put_right(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow, wrong: Struck) -> None:
-    """Strike the wrong weight through, with its reason, and write the right one."""
-    piece_id = book.piece(job.no, n).id
-    written = next(r for r in weighing.readings(book.db, piece_id) if r.phase == wrong.phase and r.struck is None)
-    weighing.strike(book.db, reading_id=written.id, reason=book.days.words(wrong.why), **book.signed(now, "JT"))
-    right = piece.before if wrong.phase == "before" else piece.after
-    _write_down(book, now, piece_id, wrong.phase, piece.scale, right)
-
-
-def _write_down(book: Book, now: datetime, piece_id: int, phase: str, scale: str, typed: str) -> None:
-    weighing.weigh(
-        book.db, piece_id=piece_id, scale_id=book.scales[scale], phase=phase, typed=typed, zero_seen=True,
-        **book.signed(now, "JT"),
-    )  # fmt: skip
-
-
-def _into_the_chuck(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:
-    """Web and wall are measured where they were not yet; what was not weighed goes in with its reason."""
-    piece_id, signed = book.piece(job.no, n).id, book.signed(now, "JT")
-    known = {size.name for size in sizes.of_piece(book.db, piece_id)}
-    for name, typed in MEASURED.get(piece.variant, ()):
-        if name not in known:
-            sizes.measure(
-                book.db, piece_id=piece_id, name=name, typed=typed, unit="in", instrument="caliper", **signed
-            )  # fmt: skip
-    reason = piece.why if not piece.before else ""
-    intake.move(book.db, piece_id=piece_id, to="chuck", reason=reason, **signed)
-
-
-def _spoil(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:
-    piece_id = book.piece(job.no, n).id
-    intake.move(book.db, piece_id=piece_id, to="spoiled", reason=piece.why, **book.signed(now, "JT"))
-
-
-def _check(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> None:
-    intake.move(book.db, piece_id=book.piece(job.no, n).id, to="checked", **book.signed(now, "JT"))
-
-
-def _spend_first(book: Book, now: datetime, job: JobRow) -> None:
-    """The first part of the minutes: two fifths, or all where the work never got further."""
-    minutes = job.spent * 2 // 5 if job.done else job.spent
-    if minutes:
-        words = "trued up" if job.cut else "weighed and looked at"
-        jobs.spend(book.db, job_id=book.job(job.no), minutes=minutes, words=words, **book.signed(now, "JT"))
-
-
-def _spend_rest(book: Book, now: datetime, job: JobRow) -> None:
-    minutes = job.spent - job.spent * 2 // 5
-    jobs.spend(book.db, job_id=book.job(job.no), minutes=minutes, words="cut", **book.signed(now, "JT"))
-
-
 def _announce(book: Book, now: datetime, job: JobRow) -> None:
     handover.announce(book.db, job_id=book.job(job.no), **book.signed(now, "WK"))
 
 
 def _call(book: Book, now: datetime, job: JobRow) -> None:
-    whom = CONTACT[job.customer]
-    handover.call(book.db, job_id=book.job(job.no), outcome="told", whom=whom, **book.signed(now, "WK"))
+    handover.call(
+        book.db, job_id=book.job(job.no), outcome="told", whom=CONTACT[job.customer],
+        next_on=book.days.day(job.next_try) if job.next_try else None, **book.signed(now, "WK"),
+    )  # fmt: skip
 
 
 def _hand_over(book: Book, now: datetime, job: JobRow, day: str) -> None:
-    """The pieces of that day leave; what the customer came for before the notice went out is put up first."""
+    """The pieces of that day leave with what came along; what is fetched before its notice is put up first."""
     signed = book.signed(now, "WK")
     leaving = [book.piece(job.no, n) for n, row in enumerate(job.pieces, 1) if job.gone_on(row) == day]
     for piece in leaving:
         if piece.custody == "checked":
             intake.move(book.db, piece_id=piece.id, to="shelf", **signed)
-    handover.hand_over(
-        book.db, job_id=book.job(job.no), piece_ids=[p.id for p in leaving], taken_by=CONTACT[job.customer], **signed
-    )
+    ids = [piece.id for piece in leaving]
+    bits = [bit.id for bit in condition.bits_of(book.db, ids)]
+    taken_by, how = CONTACT[job.customer], "known" if job.customer in UNSIGNED else "signed"
+    handover.hand_over_many(
+        book.db, leaving={book.job(job.no): ids}, taken_by=taken_by, how=how,
+        signature=strokes(taken_by) if how == "signed" else "", bit_ids=bits, stub_back=how == "signed", **signed,
+    )  # fmt: skip
 
 
 def _bill(book: Book, now: datetime, job: JobRow) -> None:

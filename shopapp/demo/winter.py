@@ -19,7 +19,7 @@ JOBS = (
              "after", "PLAT", "18.2", "written against the wrong tag, it is 1177-1's; put right 2026-01-12"))),
         price=WHEEL, quoted="2026-01-06", agreed="2026-01-06", promised="2026-01-13", place="B3", came="2026-01-08",
         cut="2026-01-09", done="2026-01-12", gone="2026-01-13", billed="2026-01-13", spent=165,
-        paid=(Paid("2026-02-10", "150.00", "cheque"),),
+        paid=(Paid("2026-02-10", "150.00", "cheque"),), also=(Also("2026-03-05", "remind"),),
     ),
     JobRow(
         1178, "C7", "recess 2 wheel heads", "2026-01-12", "as in October",
@@ -30,7 +30,8 @@ JOBS = (
             "lines": (LineTyped("reverse wheel, agreed price", "2", "138.00"),),
             "reason": "printed against the wrong customer; kept, struck through, number not used again"}, 16, 45),
               Also("2026-01-21", "call", {"outcome": "told", "whom": "Fenwick Daubley",
-                   "words": "certificate ran out 2025-12-31, billed with tax; please send the new one"}, 16, 40)),
+                   "words": "certificate ran out 2025-12-31, billed with tax; please send the new one"}, 16, 40),
+              Also("2026-03-05", "remind")),
     ),
     JobRow(
         1179, "C8", "sleeve back: wears on one side", "2026-01-19", "from ticket 1168, pump A",
@@ -48,7 +49,8 @@ JOBS = (
          PieceRow("BC-T", "auger 7", "5980", "5835", gone="2026-02-05"),
          PieceRow("BC-S", "auger 8", "5120", "4980"), PieceRow("BC-S", "", "5125", "4985")),
         price=CARRIER, quoted="2026-01-26", agreed="2026-01-27", order="FG-2340", promised="2026-02-04", place="C1",
-        came="2026-01-29", cut="2026-02-02", done="2026-02-03", ready="2026-03-09", billed="2026-02-05", spent=233,
+        came="2026-01-29", cut="2026-02-02", done="2026-02-03", ready="2026-03-09", next_try="2026-04-01",
+        billed="2026-02-05", spent=233,
         paid=(Paid("2026-03-06", "150.00", "transfer"),),
     ),
     JobRow(
@@ -62,9 +64,10 @@ JOBS = (
         price=PLATE, quoted="2026-02-10", agreed="2026-02-10", promised="2026-02-20", place="floor",
         came="2026-02-11", spent=10,
         also=(Also("2026-02-12", "stop", {
-            "waits_for": "customer", "whom": "Maribel Gannetbrow", "ask_again_on": "2026-02-26",
+            "waits_for": "customer", "whom": "Maribel Gannetbrow", "ask_again_on": "2026-02-26", "photo_of": 1,
             "question": "There is a crack at the keyway corner. Shall we go on, mend it first, or send it back?"}),
-              Also("2026-02-26", "ask_again", {"next_on": "2026-03-12"})),
+              Also("2026-02-26", "ask_again", {"next_on": "2026-03-12"}),
+              Also("2026-02-26", "question_letter", {}, 11, 10)),
     ),
     JobRow(
         1183, "C1", "1 reverse wheel", "2026-02-16", "for carriage 3",
@@ -72,11 +75,7 @@ JOBS = (
         agreed="2026-02-17", promised="2026-03-06", place="B3", came="2026-02-27", cut="2026-03-03",
         billed="2026-03-06", spent=30,
         lines=(LineTyped("set-up done before it was called off, 30 min at $92.00/h", "30 min", "92.00"),),
-        also=(Also("2026-03-04", "move", {"n": 1, "to": "rack"}, 9),
-              Also("2026-03-04", "end", {
-                  "how": "called_off", "reason": "customer found a used one after the wheel was trued up"}, 9, 10),
-              Also("2026-03-06", "move", {
-                  "n": 1, "to": "sent_back", "reason": "not cut; goes back as it came"}, 15, 30)),
+        also=(Also("2026-03-04", "call_off", {"reason": "customer found a used one after the wheel was trued up"}, 9),),
     ),
     JobRow(
         1184, "C4", "counterweight, collar, 3.500 kg", "2026-02-23", "like the second one",
@@ -98,7 +97,9 @@ JOBS = (
         agreed="2026-03-10", promised="2026-04-02", place="A1", came="2026-03-12", cut="2026-03-27", spent=35,
         also=(Also("2026-03-27", "weigh", {
             "n": 1, "scale": "CNTR", "phase": "between", "typed": "4905",
-            "note": "faced once; wavy after the jaws were let go"}),),
+            "note": "faced once; wavy after the jaws were let go"}),
+              Also("2026-03-27", "trouble", {"n": 1, "words": "wavy by .004 after the jaws were let go; next pass with "
+                                             "soft jaws and half the grip"}, 11, 10)),
     ),
     JobRow(
         1187, "C3", "coupling half, 28 mm, rush", "2026-03-16", "pump 2 stands until it is back",
@@ -115,12 +116,26 @@ JOBS = (
     JobRow(
         1189, "C1", "2 reverse wheels", "2026-03-25", "one for carriage 2, one for the shelf",
         (PieceRow("RW-6", "carriage 2"), PieceRow("RW-8", "")), price=WHEEL, quoted="2026-03-25",
+        also=(Also("2026-03-25", "used", {
+            "variant": "RW-6", "words": "on carriage 2 until the new one comes, said Tovald Snickerby"}, 8, 45),),
     ),
     JobRow(
         1190, "C9", "re-turn grooves of 2 iron sheaves", "2026-03-27", "lines 5 and 6",
         (PieceRow("HS-I", "line 5", "5505", "5310"), PieceRow("HS-I", "line 6", "5590", until="chuck")), price=SHEAVE,
         quoted="2026-03-27", agreed="2026-03-27", how="in_person", promised="2026-04-01", place="C2",
-        came="2026-03-27", cut="2026-03-30", done="2026-03-30", ready="", spent=41,
+        came="2026-03-27", cut="2026-03-30", done="2026-03-30", ready="", spent=41, run=True,
+        also=(Also("2026-03-30", "plan", {
+            "machine": "10 in lathe", "holds": {"A": "on a stub through the bearing bore, hub end out"},
+            "card": {"back_off": ".030", "extra_feed": ".010", "most_per_pass": ".020", "finish": ".005",
+                     "speed": "210", "feed": ".004"}}, 8, 10),
+              Also("2026-03-30", "true", {"n": 1, "setting": 1, "stage": "found", "readings": {
+                  "outside": "0 +31 +46 +15"}}, 8, 20),
+              Also("2026-03-30", "true", {"n": 1, "setting": 1, "stage": "left", "readings": {
+                  "outside": "0 +1 +3 +2"}}, 8, 28),
+              Also("2026-03-30", "run", {"n": 1, "setting": 1}, 8, 30),
+              Also("2026-03-30", "run_done", {"n": 1, "setting": 1}, 9, 11),
+              Also("2026-03-30", "true", {"n": 2, "setting": 1, "stage": "found", "readings": {
+                  "outside": "0 -12 -28 -17"}}, 15, 10)),
     ),
     JobRow(1191, "C10", "can you thin a cast stove ring?", "2026-03-30", "can you thin a cast stove ring?"),
 )  # fmt: skip
