@@ -105,6 +105,11 @@ def of_customer(db: Session, customer_id: int) -> list[AgreementFacts]:
     return _rows(db, Agreement.customer_id == customer_id)
 
 
+def every(db: Session) -> list[AgreementFacts]:
+    """Every agreement with anybody, those that run longest first."""
+    return _rows(db, Agreement.id.is_not(None))
+
+
 def for_job(db: Session, job_id: int, *, day: date, count: int) -> Found:
     """What holds for a quote of a day on so many pieces of a job: all its pieces have to be of the agreed kind."""
     job = db.get(Job, job_id)

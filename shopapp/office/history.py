@@ -49,6 +49,11 @@ def of_customer(db: Session, customer_id: int, most: int = 200) -> list[Line]:
     return _lines(db, Event.customer_id == customer_id, most)
 
 
+def of_act(db: Session, act: str, most: int = 50) -> list[Line]:
+    """The newest lines of one kind of act first."""
+    return _lines(db, Event.act == act, most)
+
+
 def of_the_shop(db: Session, most: int = 200) -> list[Line]:
     """The newest lines of the shop's own book first: rates, taxes, words, numbers, whatever hangs on no job."""
     nobody = Event.customer_id.is_(None) & Event.job_id.is_(None) & Event.piece_id.is_(None)

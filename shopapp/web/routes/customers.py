@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import again, customers, jobs, ledger, standing
+from shopapp.office import again, agreements, customers, history, jobs, ledger, payments, shelf, standing
 from shopapp.office.database import Session
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 
 BILL_WHEN = {"ready": "when it is ready", "fetched": "when it is fetched"}
 ORDER_NUMBER = {"none": "not needed", "wanted": "wanted on bills", "required": "no bill without one"}
-WORDS = ("name", "contact", "phone", "email", "address", "note")
+WORDS = ("name", "contact", "phone", "email", "address", "note", "tax_id")
 PAGE = 50
 router = APIRouter()
 
@@ -86,11 +87,42 @@ def tax_paper(desk: At, customer_id: int, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _one(desk, customer_id, form), "The certificate stands in the book.")
 
 
+@router.post("/customers/{customer_id}/shelf/{variant_id}/used", name="customers.used")
+def used(desk: At, customer_id: int, variant_id: int, form: Sent) -> Response:
+    """They have used one from their shelf: the tally is lowered, and a repeat is offered."""
+    offer: list[str] = []
+
+    def act(db: Session, by: int) -> str:
+        told = shelf.use_one(db, customer_id=customer_id, variant_id=variant_id, now=desk.now, by=by)
+        offer.append(told.offer)
+        return f"{desk.url('customers.one', customer_id=customer_id)}#shelf"
+
+    return desk.submit(form, act, lambda: _one(desk, customer_id, form), lambda: "".join(offer))
+
+
+@router.post("/customers/{customer_id}/shelf/{variant_id}/count", name="customers.count")
+def count(desk: At, customer_id: int, variant_id: int, form: Sent) -> Response:
+    """They say how many lie on their shelf."""
+
+    def act(db: Session, by: int) -> str:
+        lie, words = form.whole("count", 0, 999, empty=-1), form.words("words")
+        form.check()
+        shelf.put_right(
+            db, customer_id=customer_id, variant_id=variant_id, count=lie, words=words, now=desk.now, by=by
+        )  # fmt: skip
+        return f"{desk.url('customers.one', customer_id=customer_id)}#shelf"
+
+    return desk.submit(form, act, lambda: _one(desk, customer_id, form), "The tally is put right.")
+
+
 def _told(form: Form) -> dict[str, Any]:
     told: dict[str, Any] = {name: form.words(name) for name in WORDS}
     told["terms_days"] = form.whole("terms_days", 0, 365)
     told["bill_when"] = form.one_of("bill_when", BILL_WHEN, "Choose when the bill is written.")
     told["order_number"] = form.one_of("order_number", ORDER_NUMBER, "Choose whether bills need an order number.")
+    told["country"] = form["country"].strip().upper()
+    if told["country"] and not re.fullmatch(r"[A-Z]{2}", told["country"]):
+        form.problems["country"] = "Write the country as two letters, such as US, CA or DE; or leave it empty."
     told["deposit_percent"] = form["deposit_percent"].strip() or "0"
     form.check()
     return told
@@ -113,6 +145,9 @@ def _one(desk: Desk, customer_id: int, form: Form) -> Response:
         "customers/one.html", sheet=facts.name, here="book", form=form, customer=facts, changing=changing,
         theirs=theirs, tracks=standing.of_jobs(desk.db, [job.id for job in theirs], now=desk.now), bills=bills,
         owes=sum(bill.due_cents for bill in bills), papers=customers.tax_papers(desk.db, customer_id),
-        bill_when=list(BILL_WHEN.items()), order_number=list(ORDER_NUMBER.items()),
+        bill_when=list(BILL_WHEN.items()), order_number=list(ORDER_NUMBER.items()), fresh=Form().once,
+        agreed=agreements.of_customer(desk.db, customer_id), on_shelf=shelf.tally(desk.db, customer_id),
+        credit=sum(one.left_cents for one in payments.credit_of(desk.db, customer_id)),
+        lines=history.of_customer(desk.db, customer_id, 100),
         last_job=again.last_job(desk.db, customer_id), again_once=Form().once,
     )  # fmt: skip

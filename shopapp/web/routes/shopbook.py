@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import asdict, replace
 from pathlib import Path
 
@@ -9,7 +10,7 @@ from fastapi import APIRouter
 from fastapi.responses import RedirectResponse, Response
 
 from shopapp.bench.money import show
-from shopapp.office import once, people, shopbook
+from shopapp.office import history, once, people, series, shopbook
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.shopbook import ShopFacts
@@ -18,7 +19,13 @@ from shopapp.web.forms import Form
 from shopapp.web.render import page
 
 UNITS, PAPERS, MASSES = ("in", "mm"), ("Letter", "A4"), ("lb", "oz", "g", "kg")
-WORDS = ("name", "owner", "place", "phone", "email", "tax_id", "hours", "not_done")
+WORDS = ("name", "owner", "place", "phone", "email", "tax_id", "hours", "not_done", "address")
+WAYS = (
+    ("customers.page", "Customers"), ("parts.page", "Parts"), ("agreements.page", "Agreed prices"),
+    ("phrases.page", "Words on papers"), ("equipment.machines", "Machines"),
+    ("equipment.instruments", "Instruments"),
+)  # fmt: skip
+"""The other sheets of the book."""
 A_YEAR = 365 * 24 * 3600
 router = APIRouter()
 
@@ -100,6 +107,8 @@ def change(desk: At, form: Sent) -> Response:
         told |= {"zone": form.words("zone"), "currency": _currency(form), "minimum_cents": form.cents("minimum")}
         told["unit"] = form.one_of("unit", UNITS, "Inches or millimetres? Choose one.")
         told["paper"] = form.one_of("paper", PAPERS, "Letter or A4? Choose one.")
+        told["tax_by"] = form["tax_by"] or desk.shop.tax_by
+        told["country"] = _country(form, desk.shop.country)
         told["rush_percent"] = form["rush_percent"].strip() or "0"
         told["quote_days"] = form.whole("quote_days", 1, 365, 30)
         told["left_behind_days"] = form.whole("left_behind_days", 1, 3650, 30)
@@ -151,12 +160,33 @@ def scale(desk: At, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _page(desk, form), "The scale stands in the book.")
 
 
+@router.post("/book/numbers/{code}", name="shopbook.begin_numbers")
+def begin_numbers(desk: At, code: str, form: Sent) -> Response:
+    """A series of numbers begins where a paper book ended."""
+
+    def act(db: Session, by: int) -> str:
+        field = f"begin_{code}"
+        number = form.whole(field, 1, series.HIGHEST)
+        form.check()
+        series.begin(db, code=code, number=number, now=desk.now, by=by)
+        return desk.url("shopbook.page")
+
+    return desk.submit(form, act, lambda: _page(desk, form), "The numbers begin there.")
+
+
 def _add_scale(db: Session, form: Form, desk: Desk, by: int) -> None:
     unit = form.one_of("scale_unit", MASSES, "Which unit does the scale show? Choose one.")
     form.check()
     shopbook.add_scale(
         db, name=form["scale"], unit=unit, division=form["division"], capacity=form["capacity"], now=desk.now, by=by
     )
+
+
+def _country(form: Form, was: str) -> str:
+    code = (form["country"].strip() or was).upper()
+    if not re.fullmatch(r"[A-Z]{2}", code):
+        form.problems["country"] = "Write the country as two letters, such as US, CA or DE."
+    return code
 
 
 def _currency(form: Form) -> str:
@@ -174,7 +204,7 @@ def _page(desk: Desk, form: Form) -> Response:
         "shopbook/page.html", sheet="Shop book", here="book", form=form, rates=shopbook.rates(desk.db),
         taxes=shopbook.taxes(desk.db), scales=shopbook.scales(desk.db),
         people_rows=[[hand.initials, hand.name] for hand in people.everyone(desk.db)],
-        zones=shopbook.zones(),
+        zones=shopbook.zones(), ways=WAYS, series=series.every(desk.db), lines=history.of_the_shop(desk.db, 100),
     )  # fmt: skip
 
 
