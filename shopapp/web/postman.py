@@ -4,14 +4,15 @@ import logging
 import smtplib
 import ssl
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from email.message import EmailMessage
 from email.utils import format_datetime
+from typing import Any
 from urllib.parse import SplitResult, unquote, urlsplit
 
-from shopapp.office import mail
+from shopapp.office import mail, papers
 from shopapp.office.database import Database
 from shopapp.office.mail import Letter
 
@@ -145,3 +146,37 @@ class Postman(threading.Thread):
         """End after the letter in hand."""
         self._stop_now.set()
         self.join(timeout=PATIENCE)
+
+
+Presses = Mapping[str, tuple[str, Callable[[Any], bytes]]]
+"""For each kind of paper its name on an envelope, and what makes it from its sheet."""
+
+
+def start(
+    database: Database, url: str | None, sender: str | None, presses: Presses, clock: Callable[[], datetime]
+) -> Postman | None:
+    """A postman on his rounds, or None where the shop has no mail server; ValueError where its address is none."""
+    if not url:
+        return None
+    postman = Postman(database, Server(url, sender or ""), encloser(database, presses, clock), clock)
+    postman.start()
+    return postman
+
+
+def encloser(
+    database: Database, presses: Presses, clock: Callable[[], datetime]
+) -> Callable[[Letter], Enclosed]:
+    """What puts a letter's paper into its envelope: the very bytes that the shop itself prints."""
+
+    def enclose(letter: Letter) -> Enclosed:
+        name, press = presses[letter.kind]
+        with database.reading() as db:
+            pdf, sheet = papers.pressed(db, letter.sha256), papers.by_hash(db, letter.sha256)
+        if pdf is None:
+            made = press(sheet)
+            with database.writing() as db:
+                papers.keep_pressed(db, letter.sha256, made, now=clock())
+                pdf = papers.pressed(db, letter.sha256) or made
+        return Enclosed(f"{name} {letter.number}.pdf", pdf)
+
+    return enclose

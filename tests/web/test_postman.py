@@ -12,9 +12,10 @@ import pytest
 from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import AuthResult, Envelope, LoginPassword
 
-from shopapp.office import mail
+from shopapp.office import mail, papers
 from shopapp.office.database import Database
-from shopapp.web.postman import Enclosed, Postman, Server, go_round
+from shopapp.office.errors import TryAgain
+from shopapp.web.postman import Enclosed, Postman, Server, encloser, go_round, start
 from tests import makers
 from tests.cast import NOON
 
@@ -177,3 +178,47 @@ def test_the_postman_goes_round_until_he_is_told_to_stop(posted: Database, inbox
     postman.stop()
     assert not postman.is_alive()
     assert len(box.taken) == 1
+
+
+def test_a_shop_without_a_mail_server_has_no_postman(posted: Database) -> None:
+    assert start(posted, None, None, {}, clock) is None
+    assert start(posted, "", "", {}, clock) is None
+
+
+def test_a_postman_that_is_started_encloses_the_paper_of_the_shop(
+    posted: Database, inbox: tuple[Inbox, Server]
+) -> None:
+    box, server = inbox
+    pressed: list[object] = []
+
+    def press(sheet: object) -> bytes:
+        pressed.append(sheet)
+        return PDF
+
+    url = f"smtp://127.0.0.1:{server._parts.port}"
+    postman = start(posted, url, FROM, {"quote": ("Quote", press)}, clock)
+    assert postman is not None
+    for _ in range(500):
+        if letter_of(posted).state == "sent":
+            break
+        postman.join(timeout=0.01)
+    postman.stop()
+    (got,) = box.taken
+    paper = next(got.iter_attachments())
+    assert (paper.get_filename(), paper.get_content()) == ("Quote 1001 A.pdf", PDF)
+    with posted.reading() as db:
+        sheet, digest = papers.sheet(db, "quote", "1001 A")
+        assert papers.pressed(db, digest) == PDF
+    assert pressed == [sheet]
+
+
+def test_a_paper_is_pressed_once_for_all_its_letters(posted: Database) -> None:
+    with posted.writing() as db:
+        papers.keep_pressed(db, letter_of(posted).sha256, b"first", now=NOON)
+    enclosed = encloser(posted, {"quote": ("Quote", lambda sheet: b"second")}, clock)(letter_of(posted))
+    assert enclosed == Enclosed("Quote 1001 A.pdf", b"first")
+
+
+def test_a_sender_that_is_no_address_is_told_at_the_start(posted: Database) -> None:
+    with pytest.raises(TryAgain):
+        start(posted, "smtp://127.0.0.1", "the shop", {}, clock)
