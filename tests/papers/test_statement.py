@@ -98,3 +98,10 @@ def test_the_file_is_tagged_its_fonts_travel_with_it_and_it_names_itself() -> No
 
 def test_the_same_sheet_gives_the_same_bytes() -> None:
     assert statement_pdf(statement()) == once(statement_pdf, statement())
+
+
+@pytest.mark.bench
+def test_pressing_a_statement_of_thirty_bills_warm(benchmark: object) -> None:
+    sheet = statement(tuple(bill(700 + n, 1000 + n, 3 * n) for n in range(30)))
+    statement_pdf(sheet)
+    assert benchmark(statement_pdf, sheet).startswith(b"%PDF")
