@@ -5,7 +5,7 @@ from dataclasses import replace
 from shopapp.office.sheets.money import Totals
 from shopapp.papers.invoice import invoice_pdf
 from tests.papers.reading import read, size_of, text_of
-from tests.papers.samples import NOT_DONE, PARTY, invoice, line
+from tests.papers.samples import NOT_DONE, PARTY, invoice, letterhead, line
 
 
 def test_an_invoice_says_what_is_owed_and_by_when() -> None:
@@ -52,3 +52,10 @@ def test_long_names_wrap_and_lose_nothing() -> None:
 
 def test_a_line_without_tax_says_so() -> None:
     assert "stamp no tax" in text_of(invoice_pdf(invoice(lines=(line("stamp", 55, taxable=False),))))
+
+
+def test_sums_are_in_the_shops_money_and_the_owners_words_stand_below() -> None:
+    sheet = invoice(letterhead=replace(letterhead(), currency="€"), phrases=("Work put right within thirty days.",))
+    text = text_of(invoice_pdf(sheet))
+    assert "To pay €243.25" in text
+    assert "Work put right within thirty days." in text
