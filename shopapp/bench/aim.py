@@ -18,7 +18,7 @@ from shopapp.bench.rounding import significant
 
 AIMS = {"mass": "finished mass", "removed": "mass removed", "inertia": "finished inertia"}
 # The sizes that make a cut larger or smaller; the others only move it.
-_FREE = {
+FREE = {
     "turn": ("to", "from", "start", "end"),
     "face": ("depth", "from", "to"),
     "bore": ("to", "from", "start", "end"),
@@ -238,10 +238,10 @@ def _looked_at(cuts: Sequence[Cut], which: int, name: str, what: str, wanted: fl
     if not 0 <= which < len(cuts):
         raise Refused("Say which cut has the free size: there is none of that number.")
     cut = cuts[which]
-    if cut.kind not in _FREE:
-        raise Refused(f"There is no cut of the kind {cut.kind}. There are: {', '.join(_FREE)}.")
-    if name not in _FREE[cut.kind]:
-        free = [spec.label for spec in CUT_KINDS[cut.kind].sizes if spec.name in _FREE[cut.kind]]
+    if cut.kind not in FREE:
+        raise Refused(f"There is no cut of the kind {cut.kind}. There are: {', '.join(FREE)}.")
+    if name not in FREE[cut.kind]:
+        free = [spec.label for spec in CUT_KINDS[cut.kind].sizes if spec.name in FREE[cut.kind]]
         raise Refused(f"That size does not make the cut larger. Leave one of these free: {', '.join(free)}.")
     if not (wanted > 0 and math.isfinite(wanted)):
         raise Refused(f"Type the {AIMS[what]} wanted: it is above nothing.")

@@ -51,6 +51,15 @@ def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]
     ]
 
 
+def offs(last: list[LastTime]) -> list[tuple[str, str]]:
+    """Each of these pieces with its two weights and what came off, for the working."""
+    return [
+        (time.number, f"{time.weighed.before.text} − {time.weighed.after.text} = {time.weighed.removed_text}")
+        for time in last
+        if time.weighed.before and time.weighed.after
+    ]
+
+
 def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int | None]]:
     """Minutes and net price of each job, a piece's share of both."""
     counts = dict(

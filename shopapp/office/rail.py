@@ -69,6 +69,7 @@ class Rail:
     to_bill: tuple[ToDo, ...]
     left_behind: tuple[ToDo, ...]
     more: int
+    offs: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -101,6 +102,7 @@ def rail(db: Session, *, now: datetime) -> Rail:
         to_bill=to_bill(db),
         left_behind=_behind(board),
         more=len(hanging) - len(board.hanging),
+        offs=_offs(board),
     )
 
 
@@ -170,6 +172,17 @@ def _stub(weights: list[Weighed]) -> str:
     if first:
         return " ".join(first[:2]) + (" …" if len(first) > 2 else "")
     return "not weighed yet" if weights else ""
+
+
+def _offs(board: Board) -> tuple[tuple[str, str], ...]:
+    """Each piece whose removal stands on a stub, with its two weights."""
+    pieces = [piece for job in board.hanging for piece in board.of(job)]
+    told = [(piece.number, board.weights[piece.id]) for piece in pieces]
+    return tuple(
+        (number, f"{one.before.text} − {one.after.text} = {one.removed_text}")
+        for number, one in told
+        if one.before and one.after
+    )
 
 
 def _to_call(db: Session, board: Board) -> tuple[ToDo, ...]:

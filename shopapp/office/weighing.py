@@ -9,13 +9,15 @@ from sqlmodel import Session, select
 from shopapp.bench import quantities, rounding, together
 from shopapp.bench import weighing as bench
 from shopapp.bench.errors import BenchError
-from shopapp.office import cutting, history, jobs, predicting, shopbook
+from shopapp.office import cutting, history, jobs, predicting, shopbook, workings_scale
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.jobs import PieceFacts
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.office.tables.people import Person
 from shopapp.office.tables.shopbook import Scale
 from shopapp.office.tables.weighing import Reading, Strike
 
+DOUBTED = ("look again", "does not add up")
 PHASES = {"before": "before", "between": "between", "after": "after"}
 
 
@@ -68,7 +70,7 @@ class Weighed:
     predicted_text: str = ""
     verdict: str = ""
     verdict_words: str = ""
-    working: tuple[str, ...] = ()
+    workings: tuple[WorkingSheet, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -80,6 +82,8 @@ class Judged:
     fitness: str = ""
     verdict: str = ""
     words: str = ""
+    explained: tuple[str, ...] = ()
+    workings: tuple[WorkingSheet, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -203,8 +207,9 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
     if plan:
         judged |= {"predicted_g": plan.grams, "predicted_text": plan.about}
     if before and after:
-        off = before.grams - after.grams
-        judged |= {"removed_g": off, "removed_text": _off_text(before, after, off)}
+        off = _off(before, after)
+        text = _off_text(before, after, off.grams)
+        judged |= {"removed_g": off.grams, "removed_text": text, "workings": _off_working(before, after, text)}
         if plan:
             judged |= _judge(before, after, plan, unit)
     return Weighed(
@@ -213,13 +218,25 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
     )  # fmt: skip
 
 
+def _off(before: ReadingFacts, after: ReadingFacts) -> together.Weighed:
+    return together.removed(
+        together.read(before.grams, before.division_g), together.read(after.grams, after.division_g)
+    )
+
+
+def _off_working(before: ReadingFacts, after: ReadingFacts, text: str) -> tuple[WorkingSheet, ...]:
+    good_to = quantities.show_mass(_off(before, after).expanded, before.unit)
+    said = [f"{row.text} on {row.scale_words}" for row in (before, after)]
+    return workings_scale.of_off(said[0], said[1], text, good_to)
+
+
 def _off_text(before: ReadingFacts, after: ReadingFacts, off: float) -> str:
     places = max(len(row.division.partition(".")[2]) for row in (before, after))
     return quantities.show_mass(off, before.unit, places)
 
 
 def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts", unit: str) -> dict[str, object]:
-    off = together.removed(together.read(before.grams, before.division_g), together.read(after.grams, after.division_g))
+    off = _off(before, after)
     sure = plan.spread * plan.grams
     said = bench.verdict_by(off.grams, off.expanded, plan.grams, sure, bench.can_judge_by(plan.grams, off.expanded))
 
@@ -236,16 +253,15 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
         "scale too coarse": f"{before.scale} shows {before.division} {before.unit}; {about} is too little for it "
         "to judge. Use a finer scale, or weigh several pieces together.",
     }[said.word]
-    working = (
-        f"before {before.text} − after {after.text} = {show(said.removed_g)}",
-        f"predicted {show(plan.grams)}, good to ±{show(sure)} (U = 2u, density and sizes; GUM 5.1.2)",
-        f"{before.scale_words}; each reading u = d/√12 (GUM F.2.2.1), so the two are good to ±{show(off.expanded)}",
-        f"En = difference / √(U²weighed + U²predicted) = {show(said.difference_g)} / {show(said.uncertainty_g)} = "
-        f"{rounding.fixed(said.normalised, 2)} (as in ISO 13528)",
-        "Up to 1: agrees. Up to 2: look again. Beyond: does not add up. A scale whose own U is more than half of what "
-        "comes off is too coarse: the shop's own rule.",
+    told = (
+        ("weighed", f"{show(said.removed_g)} ±{show(off.expanded)}"),
+        ("predicted", f"{show(plan.grams)} ±{show(sure)} (U = 2u, density and sizes; GUM 5.1.2)"),
+        ("apart", f"{show(said.difference_g)}, explained ±{show(said.uncertainty_g)}"),
+        ("shop's own rule", "a scale whose own U is more than half of what comes off is too coarse"),
     )
-    return {"verdict": said.word, "verdict_words": words, "working": working}
+    sheets = workings_scale.of_verdict(said.word, rounding.fixed(said.normalised, 2), told)
+    sheets = (*_off_working(before, after, show(said.removed_g)), *sheets)
+    return {"verdict": said.word, "verdict_words": words, "workings": sheets}
 
 
 def _about(plan: "cutting.PlanFacts", unit: str) -> str:
@@ -274,17 +290,28 @@ def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, t
         return Judged(echo, fitness=fitness)
     after = replace(before, phase="after", typed=typed, unit=scale.unit, grams=grams, division=scale.division)
     told = _judge(before, after, plan, before.unit)
-    return Judged(echo, "", fitness, str(told["verdict"]), str(told["verdict_words"]))
+    found: tuple[str, ...] = ()
+    if told["verdict"] in DOUBTED:
+        found = _explained(db, plan, before, after, _twin(of_pieces(db, jobs.pieces(db, piece.job_id)), piece.id))
+    return Judged(echo, "", fitness, str(told["verdict"]), str(told["verdict_words"]), found, told["workings"])
 
 
 def explained(db: Session, piece: PieceFacts, told: dict[int, Weighed]) -> tuple[str, ...]:
     """Where scale and drawing do not agree: what would each alone explain it, the most plausible first."""
     weighed = told[piece.id]
-    plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
-    before, after = weighed.before, weighed.after
-    if weighed.verdict not in ("look again", "does not add up") or not (plan and before and after):
+    if weighed.verdict not in DOUBTED or not (weighed.before and weighed.after):
         return ()
-    twin = next((row.after for key, row in told.items() if key != piece.id and row.after), None)
+    plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
+    return _explained(db, plan, weighed.before, weighed.after, _twin(told, piece.id)) if plan else ()
+
+
+def _twin(told: dict[int, Weighed], piece_id: int) -> ReadingFacts | None:
+    return next((row.after for key, row in told.items() if key != piece_id and row.after), None)
+
+
+def _explained(
+    db: Session, plan: "cutting.PlanFacts", before: ReadingFacts, after: ReadingFacts, twin: ReadingFacts | None
+) -> tuple[str, ...]:
     variant, drawn, cuts = cutting.as_cut(db, plan)
     try:
         return predicting.explanations(

@@ -9,6 +9,7 @@ from starlette.responses import Response
 from shopapp.office import (
     customers,
     cutting,
+    findings,
     history,
     invoices,
     jobs,
@@ -21,6 +22,8 @@ from shopapp.office import (
     weighing,
 )
 from shopapp.office.jobs import JobFacts, PieceFacts
+    workings_cuts,
+    workings_scale,
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.tracks import ENDED, WAITS_FOR, PieceAt, custody_of
 from shopapp.papers.section import section_svg
@@ -52,13 +55,15 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
     job = jobs.by_no(desk.db, no)
     pieces = jobs.pieces(desk.db, job.id)
     weighed = weighing.of_pieces(desk.db, pieces)
-    plans = cutting.newest_plans(desk.db, {job.id})
+    plans, twins = cutting.newest_plans(desk.db, {job.id}), weighing.twins(desk.db, pieces, weighed)
+    workings: tuple[WorkingSheet, ...] = ()
     bills = ledger.of_job(desk.db, job.id)
     forms = {name: sent.get(name) or Form(typed=_typed(name, job)) for name in FORMS}
     return desk.page(
         "jobs/page.html", sheet="Job", here="job", job_no=no, job=job, pieces=pieces, weighed=weighed,
         customer=customers.one(desk.db, job.customer_id), tracks=standing.of_job(desk.db, job.id, now=desk.now),
-        twins=weighing.twins(desk.db, pieces, weighed), cuts=_cuts(pieces, plans, job.id), bills=bills,
+        twins=twins, twins_working=workings_scale.of_twins((pair.numbers, pair.words) for pair in twins),
+        findings=findings.of_pieces(desk.db, pieces, weighed), cuts=_cuts(pieces, plans, job.id), bills=bills,
         quotes=quotes.of_job(desk.db, job.id), yes=quotes.yes_of_job(desk.db, job.id),
         papers=papers.of_job(desk.db, job.id), paper_words=PAPERS, stops=questions.stops(desk.db, job.id),
         minutes=jobs.spent_minutes(desk.db, job.id), lines=history.of_job(desk.db, job.id), ended=ENDED,
@@ -112,7 +117,9 @@ def _cuts(pieces: list[PieceFacts], plans: dict[tuple[int, int], cutting.PlanFac
     for variant_id, group in alike.items():
         plan = plans.get((job_id, variant_id))
         drawing = section_svg(plan.section, width=SMALL) if plan else ""
-        found.append(CutsOf(variant_id, group[0].name, tuple(piece.number for piece in group), plan, drawing))
+        numbers = tuple(piece.number for piece in group)
+        sheets = workings_cuts.of_removal(plan.removal) if plan else ()
+        found.append(CutsOf(variant_id, group[0].name, numbers, plan, drawing, sheets))
     return found
 
 

@@ -37,6 +37,7 @@ class Frame:
     money_url: str = "/money"
     book_url: str = "/book"
     who_url: str = "/who"
+    scratch_url: str = "/scratch"
 
 
 def day(value: date | datetime | None) -> str:

@@ -3,16 +3,30 @@
 import re
 from dataclasses import replace
 from typing import Any
+from urllib.parse import urlencode
 
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, drawing, jobs, parts, weighing
+from shopapp.office import (
+    aiming,
+    cutting,
+    drawing,
+    jobs,
+    parts,
+    shopbook,
+    slips,
+    ways,
+    weighing,
+    workings_cuts,
+    workings_scale,
+)
 from shopapp.office.cutting import Tried
 from shopapp.office.database import Session
 from shopapp.office.drawing import CutsTyped, Typed
 from shopapp.office.errors import NotHere
 from shopapp.office.jobs import PieceFacts
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.papers.section import section_svg
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
@@ -22,6 +36,7 @@ ROW = re.compile(r"cut_(\d{1,3})_kind")
 MOST_ROWS = 60
 BOARD = 700
 COARSE = "too coarse"
+NOT_SHARED = ("once", "keep", "seen", "row", "add", "from")
 UNITS = ("in", "mm")
 
 
@@ -67,6 +82,26 @@ def row(desk: At, no: int, variant_id: int, form: Asked) -> Response:
     )  # fmt: skip
 
 
+@router.get("/jobs/{no}/cuts/{variant_id}/aims", name="cutting.aims")
+def aims(desk: At, no: int, variant_id: int, form: Asked) -> Response:
+    """What can be aimed with: the free sizes of the rows as typed."""
+    typed = _typed(form, _unit(desk, variant_id, form))
+    return desk.fragment("cutting/_aim.html", "aims", no=no, variant_id=variant_id, form=form, **_aims(typed, form))
+
+
+@router.get("/jobs/{no}/cuts/{variant_id}/wanted", name="cutting.wanted")
+def wanted(desk: At, no: int, variant_id: int, form: Asked) -> Response:
+    """The wanted figure, in the unit of what was chosen."""
+    typed = _typed(form, _unit(desk, variant_id, form))
+    return desk.fragment("cutting/_aim.html", "wanted", no=no, variant_id=variant_id, form=form, **_aims(typed, form))
+
+
+@router.get("/jobs/{no}/cuts/{variant_id}/aim", name="cutting.aim")
+def aim(desk: At, no: int, variant_id: int, form: Asked) -> Response:
+    """The size that reaches what is wanted, or what stops it."""
+    return desk.fragment("cutting/_aim.html", "aim", **_aimed(desk, no, variant_id, form))
+
+
 @router.post("/jobs/{no}/cuts/{variant_id}", name="cutting.keep")
 def keep(desk: At, no: int, variant_id: int, form: Sent) -> Response:
     """Use these cuts."""
@@ -88,7 +123,24 @@ def _board(desk: Desk, no: int, variant_id: int, form: Form) -> Response:
         sides=drawing.SIDES, count=_count(form), plan=plan, drawn=cutting.body_of(desk.db, variant_id)[1] is not None,
         last=None if plan else cutting.last_plan(desk.db, variant_id, but_job=alike[0].job_id),
         unit=_unit(desk, variant_id, form), **_tried(desk, variant_id, form, alike),
+        **_aims(_typed(form, _unit(desk, variant_id, form)), form), **_aimed(desk, no, variant_id, form),
     )  # fmt: skip
+
+
+def _aims(typed: CutsTyped, form: Form) -> dict[str, Any]:
+    what = form["aim_what"] if form["aim_what"] in aiming.AIMS else "mass"
+    return {"aim_sizes": aiming.choices(typed), "aim_whats": aiming.AIMS, "aim_unit": aiming.unit_of(what, typed.unit)}
+
+
+def _aimed(desk: Desk, no: int, variant_id: int, form: Form) -> dict[str, Any]:
+    """The aim's answer, and the address of the board with the size put into its field."""
+    told = aiming.find(
+        desk.db, variant_id=variant_id, typed=_typed(form, _unit(desk, variant_id, form)), size=form["aim_size"],
+        what=form["aim_what"], wanted=form["aim_wanted"],
+    )  # fmt: skip
+    kept = {name: text for name, text in form.typed.items() if name not in NOT_SHARED}
+    filled = urlencode(kept | dict(told.fields)) if told and told.fields else ""
+    return {"aimed": told, "aim_link": f"{desk.url('cutting.page', no=no, variant_id=variant_id)}?{filled}"}
 
 
 def _tried(desk: Desk, variant_id: int, form: Form, alike: list[PieceFacts]) -> dict[str, Any]:
@@ -97,11 +149,32 @@ def _tried(desk: Desk, variant_id: int, form: Form, alike: list[PieceFacts]) -> 
     tried: Tried = cutting.try_cuts(desk.db, variant_id=variant_id, typed=typed, pieces=len(alike))
     grams = tried.removal.grams if tried.removal else 0.0
     fitness = list(weighing.scale_fitness(desk.db, grams).values()) if grams else []
+    coarse = [words for words in fitness if COARSE in words]
+    sharper = ""
+    if coarse and len(coarse) == len(fitness):
+        sharper = ways.sharper(desk.db, pieces=len(alike), each_g=0.0, predicted_g=grams)
+    said = slips.of_cuts(desk.db, variant_id=variant_id, job_id=alike[0].job_id, typed=typed)
     return {
+        "slips": said, "sharper": sharper, "sheets": _workings(desk, tried, said, bool(fitness), bool(sharper)),
         "tried": tried, "svg": section_svg(tried.section, width=BOARD) if tried.section else "",
         "able": [words for words in fitness if COARSE not in words],
-        "coarse": [words for words in fitness if COARSE in words],
+        "coarse": coarse,
     }  # fmt: skip
+
+
+def _workings(
+    desk: Desk, tried: Tried, said: tuple[str, ...], weighable: bool, sharper: bool
+) -> tuple[WorkingSheet, ...]:
+    """The working behind every figure that the board shows."""
+    told = tried.removal
+    if told is None:
+        return ()
+    scales = ((scale.name, f"shows {scale.division} {scale.unit}") for scale in shopbook.scales(desk.db))
+    return (
+        *workings_cuts.of_removal(told),
+        *(workings_scale.of_fitness(f"about {told.about}", scales) if weighable else ()),
+        *(ways.working() if sharper else ()), *slips.working(said),
+    )  # fmt: skip
 
 
 def _typed(form: Form, unit: str) -> CutsTyped:

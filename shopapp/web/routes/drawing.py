@@ -10,7 +10,7 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import cutting, drawing, parts
+from shopapp.office import cutting, drawing, parts, workings_cuts
 from shopapp.office.cutting import Tried
 from shopapp.office.database import Session
 from shopapp.office.drawing import BodyTyped, KeepTyped, Typed
@@ -157,6 +157,7 @@ def _drawn(variant: VariantFacts, body: BodyTyped) -> dict[str, Any]:
     return {
         "variant": variant, "drawing": svg, "removal": tried.removal, "waiting": waiting,
         "refusal": tried.problems.get("", ""),
+        "sheets": workings_cuts.of_body(tried.removal) if tried.removal else (),
     }  # fmt: skip
 
 

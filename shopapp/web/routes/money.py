@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import ledger, quotes
+from shopapp.office import ledger, quotes, workings_money
 from shopapp.web.desk import At
 
 router = APIRouter()
@@ -21,5 +21,5 @@ def page(desk: At, before: int | None = None) -> Response:
         states={bill.no: bill.state(desk.today) for bill in bills},
         to_bill=ledger.to_bill(desk.db), drafts=quotes.drafts(desk.db), owing=owing, ages=ledger.AGES,
         sums=[sum(column) for column in zip(*(row.ages for row in owing), strict=True)],
-        owed=sum(row.total for row in owing),
+        owed=sum(row.total for row in owing), sheets=workings_money.of_ages(ledger.AGES),
     )  # fmt: skip

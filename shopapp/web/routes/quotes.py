@@ -8,7 +8,19 @@ from fastapi import APIRouter
 from fastapi.responses import Response
 
 from shopapp.bench.rounding import half_up
-from shopapp.office import agreements, customers, history, jobs, knownprice, lasttime, payments, quotes
+from shopapp.office import (
+    agreements,
+    customers,
+    estimating,
+    history,
+    jobs,
+    knownprice,
+    lasttime,
+    payments,
+    quotes,
+    workings_money,
+    workings_scale,
+)
 from shopapp.office.database import Session
 from shopapp.office.errors import NotHere, OfficeError
 from shopapp.office.jobs import JobFacts
@@ -169,7 +181,8 @@ def _page(
         problems={**sheet.problems, **(yes.problems if yes else {}), **(no_form.problems if no_form else {})},
         open_revisions=_open(told, desk), how_said=list(quotes.HOW_SAID.items()), last=_last(desk.db, job),
         held=payments.held(desk.db, job.id), fresh=Form().once, lines=history.of_job(desk.db, job.id),
-        **_sums(desk, job, sheet), **_margin(desk, job, sheet),
+        last_working=workings_scale.of_last(lasttime.offs(_last(desk.db, job))), **_sums(desk, job, sheet),
+        **_margin(desk, job, sheet),
     )  # fmt: skip
 
 
@@ -205,6 +218,7 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     told["exempt"] = customers.exempt_on(desk.db, job.customer_id, desk.today)
     agreed = any(line.kind == "agreed" for line in priced.price.lines)
     told["no_minutes"] = not priced.price.minutes and not agreed
+    told["sheets"] = workings_money.of_price(priced, desk.shop.currency)
     return {**told, "priced": priced, "sides": [_side(one, n) for n, one in at.items()]}
 
 
@@ -212,9 +226,11 @@ def _margin(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     """For the owner: the sheet against last time's minutes; none while it has no price or no last time."""
     try:
         typed = pricesheet.read(Form(typed=form.typed))
-        return {"margin": quotes.margin(desk.db, job_id=job.id, typed=typed, day=desk.today)}
+        found = quotes.margin(desk.db, job_id=job.id, typed=typed, day=desk.today)
+        minutes = quotes.preview(desk.db, job_id=job.id, typed=typed, day=desk.today).price.minutes
     except OfficeError:
-        return {"margin": None}
+        return {"margin": None, "corrected": None}
+    return {"margin": found, "corrected": estimating.corrected(desk.db, job_id=job.id, minutes=minutes)}
 
 
 def _side(priced: Priced, pieces: int) -> Side:

@@ -1,11 +1,14 @@
 """The weigh strip: one number on the phone, judged while it is typed, written down once."""
 
+from typing import Any
+
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, history, jobs, shopbook, weighing
+from shopapp.office import cutting, density, findings, history, jobs, shopbook, ways, weighing, workings_scale
 from shopapp.office.database import Session
 from shopapp.office.jobs import PieceFacts
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.office.shopbook import ScaleFacts
 from shopapp.office.weighing import Judged, Weighed
 from shopapp.web.desk import Asked, At, Desk, Sent
@@ -16,6 +19,7 @@ router = APIRouter()
 SCALE = "scale"
 """The cookie that keeps which scale this browser used last."""
 A_YEAR = 366 * 24 * 3600
+COARSE = "too coarse"
 HEADS = {"before": "weigh in", "between": "weigh between cuts", "after": "weigh out"}
 
 
@@ -29,7 +33,7 @@ def page(desk: At, no: int, n: int, form: Asked) -> Response:
 def judge(desk: At, no: int, n: int, form: Asked) -> Response:
     """What the typed weight says, if it were written down."""
     piece = jobs.piece(desk.db, no, n)
-    return desk.fragment("weighing/page.html", "judge", judged=_judged(desk, piece, form), verdicts=VERDICTS)
+    return desk.fragment("weighing/page.html", "judge", verdicts=VERDICTS, **_judged(desk, piece, form))
 
 
 @router.post("/jobs/{no}/{n:int}/weigh", name="weighing.write")
@@ -89,18 +93,47 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
     strike = strike or Form()
     return desk.page(
         "weighing/page.html", sheet="Scale", here="job", job_no=no, piece=piece, form=form, strike=strike,
-        scales=scales, weighed=mine, head=HEADS.get(form["phase"], "weighed"), judged=_judged(desk, piece, form),
+        scales=scales, weighed=mine, head=HEADS.get(form["phase"], "weighed"),
+        finding=findings.of_pieces(desk.db, every, weighed)[piece.id],
         twins=[(one, weighed[one.id]) for one in every if one.id != piece.id and one.part == piece.part][:3],
         verdicts=VERDICTS, plan=cutting.plan(desk.db, piece.job_id, piece.variant_id or 0),
         standing=[row for row in weighing.readings(desk.db, piece.id) if row.struck is None],
         problems=form.problems or strike.problems, newest=history.newest_of_piece(desk.db, piece.id),
+        **_judged(desk, piece, form),
     )  # fmt: skip
 
 
-def _judged(desk: Desk, piece: PieceFacts, form: Form) -> Judged:
-    return weighing.judge(
-        desk.db, piece=piece, scale_id=form.key("scale"), phase=form["phase"], typed=form["reading"]
+def _judged(desk: Desk, piece: PieceFacts, form: Form) -> dict[str, Any]:
+    """The verdict a typed weight would get, what it says of the material, a sharper way, and the working of it all."""
+    scale_id, phase, typed = form.key("scale"), form["phase"], form["reading"]
+    judged: Judged = weighing.judge(desk.db, piece=piece, scale_id=scale_id, phase=phase, typed=typed)
+    made_of = None
+    if phase == "before" and judged.echo:
+        made_of = density.of_typed(desk.db, piece, scale_id or 0, typed)
+    sharper = _sharper(desk, piece, judged)
+    sheets = (
+        *judged.workings, *findings.of_explanations(judged.explained), *_fitness(desk, piece, judged),
+        *(ways.working() if sharper else ()), *(made_of.workings if made_of else ()),
     )  # fmt: skip
+    return {"judged": judged, "made_of": made_of, "sharper": sharper, "sheets": sheets}
+
+
+def _sharper(desk: Desk, piece: PieceFacts, judged: Judged) -> str:
+    """A finer way to weigh, where the chosen scale is too coarse for this removal."""
+    plan = cutting.plan(desk.db, piece.job_id, piece.variant_id or 0)
+    if plan is None or COARSE not in judged.fitness:
+        return ""
+    every = [one for one in jobs.pieces(desk.db, piece.job_id) if one.variant_id == piece.variant_id]
+    weights = [told.before.grams for told in weighing.of_pieces(desk.db, every).values() if told.before]
+    return ways.sharper(desk.db, pieces=len(every), each_g=max(weights, default=0.0), predicted_g=plan.grams)
+
+
+def _fitness(desk: Desk, piece: PieceFacts, judged: Judged) -> tuple[WorkingSheet, ...]:
+    plan = cutting.plan(desk.db, piece.job_id, piece.variant_id or 0)
+    if plan is None or not judged.fitness:
+        return ()
+    scales = ((scale.name, f"shows {scale.division} {scale.unit}") for scale in shopbook.scales(desk.db))
+    return workings_scale.of_fitness(f"about {plan.about}", scales)
 
 
 def _phase(mine: Weighed) -> str:

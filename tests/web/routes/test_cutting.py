@@ -159,3 +159,52 @@ def test_cuts_for_a_variant_that_is_not_in_the_job_are_not_here(shop: LiveShop) 
     job = floor.expected(shop)
     assert shop.get(board(job.no, 99)).status_code == 404
     assert shop.post(board(job.no, 99), **FACE).status_code in (404, 422)
+
+
+AIM = {**FACE, "aim_size": "0.depth", "aim_what": "mass", "aim_wanted": "20"}
+
+
+def test_an_aim_is_answered_live_with_the_size_in_the_fields_unit(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    answer = shop.get(board(job.no) + "/aim", **AIM)
+    words = floor.shown(answer.text)
+    assert "Finished mass: 20 lb" in words
+    assert "Put it into the field" in words
+    assert "show the working" in words
+    assert "<input" not in answer.text
+    link = re.search(r'href="([^"]+cut_0_depth=[^"]+)"', answer.text)
+    assert link
+    filled = shop.get(link[1].replace("&amp;", "&"))
+    assert re.search(r'name="cut_0_depth" value="0\.\d{4} in"', filled.text)
+    assert "20 lb" in floor.shown(filled.text)
+
+
+def test_the_sizes_to_aim_with_follow_the_rows_and_the_unit_follows_what_is_wanted(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    sizes = shop.get(board(job.no) + "/aims", **AIM)
+    assert '<option value="0.depth" selected>cut 1, face: deep</option>' in sizes.text
+    assert "aim_wanted" not in sizes.text
+    assert "g·m²" in shop.get(board(job.no) + "/wanted", **{**AIM, "aim_what": "inertia"}).text
+    assert 'name="aim_wanted" value="20"' in shop.get(board(job.no) + "/wanted", **AIM).text
+
+
+@pytest.mark.parametrize("wanted", ["", "heavy <q>", "9000", "-1"])
+def test_an_aim_that_is_half_typed_or_out_of_reach_is_no_fault(shop: LiveShop, wanted: str) -> None:
+    job = floor.expected(shop)
+    answer = shop.get(board(job.no) + "/aim", **{**AIM, "aim_wanted": wanted})
+    assert answer.status_code == 200
+    assert "<q>" not in answer.text
+
+
+def test_the_aim_is_not_kept_with_the_cuts(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    assert shop.post(board(job.no), **AIM).status_code == 303
+    page = shop.get(board(job.no)).text
+    assert 'name="cut_0_depth" value=".250"' in page
+    assert 'name="aim_wanted" value=""' in page
+
+
+def test_a_diameter_that_is_half_of_the_drawn_one_is_hinted_at(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    typed = {"unit": "in", "cut_0_side": "A", "cut_0_kind": "turn", "cut_0_from": "4", "cut_0_to": "3.9"}
+    assert "half of the drawing's: a radius" in floor.shown(removal(shop, job.no, **typed)).replace("&#39;", "'")

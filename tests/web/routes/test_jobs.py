@@ -167,7 +167,8 @@ def test_twins_and_verdicts_show_their_working(shop: LiveShop) -> None:
     words = floor.shown(shop.get(f"/jobs/{job.no}").text)
     assert "agrees" in words
     assert "show the working" in words
-    assert "before 26.5 lb − after 23 lb" in words
+    assert "before 26.5 lb on spring, shows 0.5 lb after 23 lb on spring" in words
+    assert "ISO 13528" in words
     assert "Same off both? Yes" in words
     assert "0.000" not in words.split("Same now?")[1][:60]
 

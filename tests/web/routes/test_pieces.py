@@ -187,3 +187,22 @@ def test_the_last_of_the_kind_leave_this_piece_out(shop: LiveShop) -> None:
 def test_a_piece_that_is_not_in_the_job_says_so(shop: LiveShop) -> None:
     job = floor.expected(shop)
     assert f"There is no piece {job.no}-9 in the book." in shop.get(f"/jobs/{job.no}/9").text
+
+
+def test_a_size_that_looks_like_a_slip_is_asked_about_and_may_be_sent_all_the_same(shop: LiveShop) -> None:
+    first, second = floor.in_the_rack(shop, 1), floor.in_the_rack(shop, 1)
+    assert shop.post(f"/jobs/{first.no}/1/sizes", **SIZE).status_code == 303
+    half = {**SIZE, "size": ".325"}
+    asked = shop.post(f"/jobs/{second.no}/1/sizes", once="a", **half)
+    assert asked.status_code == 422
+    assert "Half of last time" in asked.text
+    assert 'name="size_sure"' in asked.text
+    assert 'value=".325"' in asked.text
+    assert shop.post(f"/jobs/{second.no}/1/sizes", once="b", size_sure="yes", **half).status_code == 303
+
+
+def test_the_card_says_where_the_weight_does_not_fit_the_material(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop, 1)
+    floor.weigh(shop, job, 1, phase="before", reading="9")
+    for page in (f"/jobs/{job.no}/1", f"/jobs/{job.no}"):
+        assert "not carbon steel 7.85." in shop.get(page).text

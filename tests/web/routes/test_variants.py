@@ -116,3 +116,16 @@ def test_it_names_its_twins(shop: LiveShop) -> None:
     plain = make_variant(shop)
     lipped = make_variant(shop, **cast.LIPPED)
     assert f'href="/variants/{lipped}">lipped</a>: lip on one face' in shop.get(f"/variants/{plain}").text
+
+
+def test_what_a_part_does_at_a_stated_speed_is_information_only(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        variant = makers.make_variant(db, shop.maker, material="grey_iron", density="7.15")
+    page = shop.get(f"/variants/{variant}", turns="5000", off=".002")
+    for words in ("TOO FAST FOR THE CLASSICAL LIMIT", "no speed rating given", "the new bore leaves"):
+        assert words in page.text
+    live = shop.get(f"/variants/{variant}/spin", turns="500")
+    assert "rim speed" in live.text
+    assert "TOO FAST" not in live.text
+    assert "<input" not in live.text
+    assert shop.get(f"/variants/{variant}/spin", turns="fast <q>").status_code == 200

@@ -175,3 +175,31 @@ def test_a_piece_that_is_not_here_is_not_weighed(shop: LiveShop) -> None:
     job = floor.expected(shop)
     assert "Take it in first" in shop.get(f"/jobs/{job.no}/1/weigh").text
     assert floor.weigh(shop, job, reading="26.5").status_code == 409
+
+
+def test_a_weight_that_does_not_fit_the_material_is_said_while_it_is_typed(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    light = shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="before", scale="1", reading="9")
+    assert "not carbon steel 7.85." in light.text
+    assert "Material?" in light.text
+    right = shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="before", scale="1", reading="26.5")
+    assert "fits carbon steel 7.85." in right.text
+    assert "Material?" not in right.text
+
+
+def test_a_verdict_that_does_not_agree_says_live_what_would_explain_it(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop)
+    answer = shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="after", scale="1", reading="18")
+    words = floor.shown(answer.text)
+    assert "What would explain it, most plausible first" in words
+    assert "times its own uncertainty" in words
+    assert "show the working" in words
+    agreed = shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="after", scale="1", reading="23")
+    assert "What would explain it" not in agreed.text
+
+
+def test_a_scale_too_coarse_is_told_with_a_sharper_way(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    words = floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="before", scale="3", reading="").text)
+    assert "Sharper: all 2 at once on counter" in words
+    assert "write what they weigh together into its note" in words
