@@ -30,7 +30,7 @@ def demo_shop(host: Host = None, port: Port = None) -> None:
     """Serve an invented shop in a throw-away book, its days moved so that its today is today."""
     settings = Settings()
     with tempfile.TemporaryDirectory(prefix="shopapp-demo-") as folder:
-        throw_away = Settings(data=Path(folder), database_url=None)
+        throw_away = Settings(data=Path(folder), database_url=None, smtp_url=None)
         database = door.open_book(throw_away)
         invented.fill(database, now=datetime.now(UTC))
         database.close()
@@ -51,7 +51,8 @@ def migrate() -> None:
 def _serve(settings: Settings, host: str, port: int, what: str) -> None:
     database = door.open_book(settings)
     typer.echo(f"{what} is at http://{host}:{port} (stop with Ctrl-C)")
-    uvicorn.run(door.build(database), host=host, port=port, log_level="warning", access_log=False)
+    app = door.build(database, smtp_url=settings.smtp_url, mail_from=settings.mail_from)
+    uvicorn.run(app, host=host, port=port, log_level="warning", access_log=False)
 
 
 if __name__ == "__main__":

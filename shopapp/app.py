@@ -15,9 +15,10 @@ from shopapp.office.migrating import migrate
 from shopapp.papers import press
 from shopapp.papers.places import migrations_dir, static_dir, templates_dir
 from shopapp.settings import Settings
-from shopapp.web import desk, errors, routes
+from shopapp.web import desk, errors, postman, routes
 from shopapp.web.assets import Assets
 from shopapp.web.render import Pages, environment
+from shopapp.web.routes import papers as papers_routes
 from shopapp.web.security import Doorkeeper
 from shopapp.web.sending import Sendings
 from shopapp.web.wall import Wall
@@ -31,8 +32,11 @@ def open_book(settings: Settings) -> Database:
     return database
 
 
-def build(database: Database, *, clock: Callable[[], datetime] = desk.utc_now) -> FastAPI:
-    """The app on a database. `clock` is the only way that time comes in."""
+def build(
+    database: Database, *, clock: Callable[[], datetime] = desk.utc_now, smtp_url: str | None = None,
+    mail_from: str | None = None,
+) -> FastAPI:  # fmt: skip
+    """The app on a database. `clock` is the only way that time comes in; mail is sent where there is a server."""
     app = FastAPI(title="shop", docs_url=None, redoc_url=None, openapi_url=None, lifespan=_life)
     app.state.database, app.state.clock, app.state.wall = database, clock, Wall(database)
     assets = Assets(static_dir())
@@ -43,6 +47,7 @@ def build(database: Database, *, clock: Callable[[], datetime] = desk.utc_now) -
     app.state.pages = Pages(env, framed=app.state.wall.framed)
     for found in pkgutil.iter_modules(routes.__path__):
         app.include_router(importlib.import_module(f"{routes.__name__}.{found.name}").router)
+    app.state.postman = postman.start(database, smtp_url, mail_from, papers_routes.PRESSES, clock)
     errors.handle(app)
     app.add_middleware(Doorkeeper)
     app.add_middleware(Sendings)
@@ -55,5 +60,7 @@ async def _life(app: FastAPI) -> AsyncIterator[None]:
     gc.collect()
     gc.freeze()
     yield
+    if app.state.postman:
+        app.state.postman.stop()
     press.close()
     app.state.database.close()

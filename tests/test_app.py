@@ -115,3 +115,11 @@ def test_the_app_lives_with_eight_threads_and_closes_its_book(app: FastAPI, book
     finally:
         gc.unfreeze()
     assert book.engine.pool.checkedin() == 0
+
+
+def test_a_postman_goes_round_only_where_the_shop_has_a_mail_server(book: Database) -> None:
+    assert build(book).state.postman is None
+    app = build(book, smtp_url="smtp://127.0.0.1:9", mail_from="book@quill.example")
+    assert app.state.postman.is_alive()
+    app.state.postman.stop()
+    assert not app.state.postman.is_alive()
