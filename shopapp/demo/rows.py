@@ -5,8 +5,9 @@ from typing import Any
 
 from shopapp.office.invoices import LineTyped
 from shopapp.office.pricing import ExtraTyped
+from shopapp.office.runcard import CardTyped
 
-__all__ = ["Also", "ExtraTyped", "JobRow", "LineTyped", "Paid", "PieceRow", "Price", "Struck"]
+__all__ = ["Also", "CardTyped", "ExtraTyped", "JobRow", "LineTyped", "Paid", "PieceRow", "Price", "Struck"]
 
 
 @dataclass(frozen=True)

@@ -12,13 +12,13 @@ from shopapp.office.runcard import CardTyped
 from shopapp.office.truing import TruingTyped
 
 
-def plan(book: Book, job: JobRow, now: datetime, machine: str, holds: dict[str, str], card: dict[str, str]) -> None:
+def plan(book: Book, job: JobRow, now: datetime, machine: str, holds: dict[str, str], card: CardTyped) -> None:
     """The settings of a job, every kind of it held the same way on a side."""
     wanted = {
         (one.variant_id, side): holds[side] for one in chuck.sides(book.db, book.job(job.no)) for side in one.sides
     }
     chuck.plan(
-        book.db, job_id=book.job(job.no), holds=wanted, typed=CardTyped(**card), machine_id=book.machines[machine],
+        book.db, job_id=book.job(job.no), holds=wanted, typed=card, machine_id=book.machines[machine],
         **book.signed(now, "JT"),
     )  # fmt: skip
 

@@ -38,9 +38,9 @@ from shopapp.office import (
 from shopapp.office.database import Database
 
 TO_TRY = (
-    "/jobs/1187/1/weigh: a coupling waits in the rack. Weigh it in, such as 2255 on the counter; nothing is cut before.",
-    "/jobs/1177/1/weigh: type 17.4, after, on the platform: it stood here against the wrong tag. See what is said of it.",
-    "/jobs/1161/cuts/1: the wheel in section with its cuts. Change one size and watch what comes off.",
+    "/jobs/1187/1/weigh: a coupling waits in the rack. Weigh it in, 2255 on the counter; nothing is cut before that.",
+    "/jobs/1177/1/weigh: strike 18.2, then type 17.4, once written against the wrong tag. See what would explain it.",
+    "/jobs/1161/cuts/1: the reverse wheel in section. Change one size of a cut and watch what comes off.",
 )
 """What somebody new may look at first."""
 

@@ -1,7 +1,7 @@
 """The jobs of the story's second quarter, 1176 to 1191: what is stopped, overdue, left open or only asked."""
 
 from shopapp.demo.autumn import CARRIER, COLLAR, COUPLING, HEAD, PLATE, SHEAVE, SLEEVE, WHEEL
-from shopapp.demo.rows import Also, ExtraTyped, JobRow, LineTyped, Paid, PieceRow, Price, Struck
+from shopapp.demo.rows import Also, CardTyped, ExtraTyped, JobRow, LineTyped, Paid, PieceRow, Price, Struck
 
 JOBS = (
     JobRow(
@@ -126,8 +126,8 @@ JOBS = (
         came="2026-03-27", cut="2026-03-30", done="2026-03-30", ready="", spent=41, run=True,
         also=(Also("2026-03-30", "plan", {
             "machine": "10 in lathe", "holds": {"A": "on a stub through the bearing bore, hub end out"},
-            "card": {"back_off": ".030", "extra_feed": ".010", "most_per_pass": ".020", "finish": ".005",
-                     "speed": "210", "feed": ".004"}}, 8, 10),
+            "card": CardTyped(back_off=".030", extra_feed=".010", most_per_pass=".020", finish=".005", speed="210",
+                              feed=".004")}, 8, 10),
               Also("2026-03-30", "true", {"n": 1, "setting": 1, "stage": "found", "readings": {
                   "outside": "0 +31 +46 +15"}}, 8, 20),
               Also("2026-03-30", "true", {"n": 1, "setting": 1, "stage": "left", "readings": {

@@ -8,7 +8,7 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.bench import weighing as bench
-from shopapp.demo import kinds, telling
+from shopapp.demo import kinds
 from shopapp.demo.days import ZONE
 from shopapp.office import (
     customers,
@@ -244,10 +244,3 @@ def test_the_story_is_the_same_on_any_day(told_at: Callable[[datetime], Database
         assert ledger.by_no(db, 701).issued_on == today - (date(2026, 3, 31) - date(2025, 10, 9))
         moved = weighing.readings(db, jobs.piece(db, 1177, 1).id)[1].struck or ""
         assert f"put right {today - timedelta(days=78)}" in moved
-
-
-def test_what_to_try_leads_to_jobs_of_the_story(db: Session) -> None:
-    assert len(telling.TO_TRY) == 3
-    for line in telling.TO_TRY:
-        no = int(line.split(":")[0].removeprefix("/jobs/"))
-        assert jobs.by_no(db, no).no == no
