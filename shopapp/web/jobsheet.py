@@ -13,25 +13,33 @@ from shopapp.office import (
     history,
     invoices,
     jobs,
+    knownprice,
     ledger,
     papers,
     parts,
+    photos,
     questions,
     quotes,
     standing,
     weighing,
-)
-from shopapp.office.jobs import JobFacts, PieceFacts
     workings_cuts,
     workings_scale,
+)
+from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.ledger import InvoiceFacts
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.office.tracks import ENDED, WAITS_FOR, PieceAt, custody_of
 from shopapp.papers.section import section_svg
 from shopapp.web import nextstep
 from shopapp.web.desk import Desk
 from shopapp.web.forms import Form
 
-PAPERS = {"quote": "Quote", "ready": "Ready notice", "invoice": "Invoice", "credit": "Credit note"}
+PAPERS = {
+    "quote": "Quote", "ready": "Ready notice", "invoice": "Invoice", "credit": "Credit note", "stub": "Stub",
+    "tags": "Tags", "ticket": "Job ticket", "label": "Shelf label", "spoiled": "Spoiled piece",
+    "question": "Question", "letter": "Letter", "deposit": "Deposit receipt", "receipt": "Receipt",
+    "hand_over": "Hand-over", "reminder": "Reminder", "statement": "Statement",
+}  # fmt: skip
 GOES = (("machine", "to the machine"), ("shelf", "to their shelf"))
 VERDICTS = {"agrees": "agree", "look again": "look", "does not add up": "no", "scale too coarse": "coarse"}
 """How each verdict of the scale is marked."""
@@ -48,6 +56,7 @@ class CutsOf:
     pieces: tuple[str, ...]
     plan: cutting.PlanFacts | None
     drawing: str
+    workings: tuple[WorkingSheet, ...] = ()
 
 
 def job_page(desk: Desk, no: int, **sent: Form) -> Response:
@@ -56,7 +65,6 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
     pieces = jobs.pieces(desk.db, job.id)
     weighed = weighing.of_pieces(desk.db, pieces)
     plans, twins = cutting.newest_plans(desk.db, {job.id}), weighing.twins(desk.db, pieces, weighed)
-    workings: tuple[WorkingSheet, ...] = ()
     bills = ledger.of_job(desk.db, job.id)
     forms = {name: sent.get(name) or Form(typed=_typed(name, job)) for name in FORMS}
     return desk.page(
@@ -69,6 +77,7 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
         minutes=jobs.spent_minutes(desk.db, job.id), lines=history.of_job(desk.db, job.id), ended=ENDED,
         waits_for=WAITS_FOR, goes=GOES, variants=variant_options(desk), forms=forms,
         problems=next((form.problems for form in sent.values() if form.problems), {}),
+        question_photos=[one for one in photos.of_job(desk.db, job.id) if one.what == "question"],
         rings=_rings(desk, pieces), fresh=lambda: Form().once, verdicts=VERDICTS,
         step=_next(desk, job, pieces, weighed, plans, bills), piece_step=_piece_steps(pieces, weighed, plans, job.id),
     )  # fmt: skip
@@ -139,10 +148,12 @@ def _next(
     plans: dict[tuple[int, int], Any], bills: list[InvoiceFacts],
 ) -> nextstep.Step | None:  # fmt: skip
     customer = customers.one(desk.db, job.customer_id)
+    price = None if job.ended else knownprice.known(desk.db, job.id, day=desk.today)
     marks = {quote.mark(desk.today) for quote in quotes.of_job(desk.db, job.id)}
     now = nextstep.Now(
         no=job.no, pieces=pieces, weighed=weighed, planned=_planned(plans, job.id), ended=bool(job.ended),
         stopped=any(stop.answered_at is None for stop in questions.stops(desk.db, job.id)),
+        known_price=f"{price.words}, {desk.wall.cents(price.net_cents)}" if price else "",
         quoted="issued" in marks, agreed=quotes.yes_of_job(desk.db, job.id) is not None,
         announced=any(paper.kind == "ready" for paper in papers.of_job(desk.db, job.id)),
         to_bill=bool(invoices.to_bill(desk.db, job.id)), bill_when=customer.bill_when,
