@@ -3,6 +3,9 @@
 from shopapp.demo.autumn import CARRIER, COLLAR, COUPLING, HEAD, PLATE, SHEAVE, SLEEVE, WHEEL
 from shopapp.demo.rows import Also, CardTyped, ExtraTyped, JobRow, LineTyped, Paid, PieceRow, Price, Struck
 
+GROOVE_CARD = CardTyped((), ".030", ".010", "", ".020", ".005", "210", ".004")
+"""Back-off, extra feed, no least of its own, most per pass, last pass, cutting speed, feed."""
+
 JOBS = (
     JobRow(
         1176, "C5", "bore 2 plow swivel collars", "2025-12-19", "not before the holidays",
@@ -126,8 +129,7 @@ JOBS = (
         came="2026-03-27", cut="2026-03-30", done="2026-03-30", ready="", spent=41, run=True,
         also=(Also("2026-03-30", "plan", {
             "machine": "10 in lathe", "holds": {"A": "on a stub through the bearing bore, hub end out"},
-            "card": CardTyped(back_off=".030", extra_feed=".010", most_per_pass=".020", finish=".005", speed="210",
-                              feed=".004")}, 8, 10),
+            "card": GROOVE_CARD}, 8, 10),
               Also("2026-03-30", "true", {"n": 1, "setting": 1, "stage": "found", "readings": {
                   "outside": "0 +31 +46 +15"}}, 8, 20),
               Also("2026-03-30", "true", {"n": 1, "setting": 1, "stage": "left", "readings": {
