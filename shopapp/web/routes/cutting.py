@@ -102,6 +102,13 @@ def aim(desk: At, no: int, variant_id: int, form: Asked) -> Response:
     return desk.fragment("cutting/_aim.html", "aim", **_aimed(desk, no, variant_id, form))
 
 
+@router.get("/jobs/{no}/cuts/{variant_id}/filled", name="cutting.filled")
+def filled(desk: At, no: int, variant_id: int, form: Asked) -> Response:
+    """The board with what the address brings along, before which a draft that the browser keeps must stand back."""
+    kept = {name: text for name, text in form.typed.items() if name not in NOT_SHARED}
+    return desk.lead_on(f"{desk.url('cutting.page', no=no, variant_id=variant_id)}?{urlencode(kept)}", form)
+
+
 @router.post("/jobs/{no}/cuts/{variant_id}", name="cutting.keep")
 def keep(desk: At, no: int, variant_id: int, form: Sent) -> Response:
     """Use these cuts."""
@@ -139,8 +146,8 @@ def _aimed(desk: Desk, no: int, variant_id: int, form: Form) -> dict[str, Any]:
         what=form["aim_what"], wanted=form["aim_wanted"],
     )  # fmt: skip
     kept = {name: text for name, text in form.typed.items() if name not in NOT_SHARED}
-    filled = urlencode(kept | dict(told.fields)) if told and told.fields else ""
-    return {"aimed": told, "aim_link": f"{desk.url('cutting.page', no=no, variant_id=variant_id)}?{filled}"}
+    kept |= {**(told.fields if told else {}), "keep": f"cuts-{no}-{variant_id}"}
+    return {"aimed": told, "aim_link": f"{desk.url('cutting.filled', no=no, variant_id=variant_id)}?{urlencode(kept)}"}
 
 
 def _tried(desk: Desk, variant_id: int, form: Form, alike: list[PieceFacts]) -> dict[str, Any]:

@@ -174,7 +174,10 @@ def test_an_aim_is_answered_live_with_the_size_in_the_fields_unit(shop: LiveShop
     assert "<input" not in answer.text
     link = re.search(r'href="([^"]+cut_0_depth=[^"]+)"', answer.text)
     assert link
-    filled = shop.get(link[1].replace("&amp;", "&"))
+    leads = shop.get(link[1].replace("&amp;", "&"))
+    assert leads.status_code == 303
+    assert leads.cookies["saved"] == f"cuts-{job.no}-1"
+    filled = shop.get(leads.headers["location"])
     assert re.search(r'name="cut_0_depth" value="0\.\d{4} in"', filled.text)
     assert "20 lb" in floor.shown(filled.text)
 
