@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from shopapp.office.sheets.invoice import InvoiceSheet
-from shopapp.papers.press import press
+from shopapp.papers.press import Inside, press
 from shopapp.papers.render import paper_html
 
 
@@ -15,3 +17,9 @@ def invoice_html(sheet: InvoiceSheet) -> str:
 def invoice_pdf(sheet: InvoiceSheet) -> bytes:
     """The paper as PDF; raises PressFailed."""
     return press(invoice_html(sheet))
+
+
+def invoice_with_data(sheet: InvoiceSheet, data: bytes) -> bytes:
+    """The paper as PDF/A-3 with the same bill inside for other programs, as XML; raises PressFailed."""
+    inside = Inside(f"invoice-{sheet.number}.xml", data, f"invoice {sheet.number}", date.fromisoformat(sheet.issued_on))
+    return press(invoice_html(sheet), inside)

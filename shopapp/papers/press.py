@@ -12,7 +12,9 @@ from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures import TimeoutError as TookTooLong
 from concurrent.futures.process import BrokenProcessPool
-from functools import cache
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time
+from functools import cache, partial
 from mimetypes import guess_type
 from multiprocessing import get_context
 from pathlib import Path
@@ -28,6 +30,16 @@ LONGEST = 120
 
 class PressFailed(Exception):
     """The paper could not be made; the words say why."""
+
+
+@dataclass(frozen=True)
+class Inside:
+    """A file that travels inside a paper for other programs: its name, its bytes, what it is, the day it is of."""
+
+    name: str
+    content: bytes
+    words: str
+    day: date
 
 
 class _Press:
@@ -82,10 +94,11 @@ class _Press:
 _the_press = _Press()
 
 
-def press(html: str) -> bytes:
+def press(html: str, inside: Inside | None = None) -> bytes:
     """The PDF of a whole HTML document (tagged, PDF/UA-1). It may use data: addresses, files of the static folder
-    by relative address, and fonts; anything else raises PressFailed, as does a document that cannot be made."""
-    return _the_press.run(_pressed, html)
+    by relative address, and fonts; anything else raises PressFailed, as does a document that cannot be made. With a
+    file inside it is written as PDF/A-3 instead (ISO 19005-3), the file associated with it as its data."""
+    return _the_press.run(partial(_pressed, inside=inside) if inside else _pressed, html)
 
 
 def close() -> None:
@@ -100,16 +113,34 @@ def _warm() -> None:
     _pressed("<!doctype html><html lang=en><title>warm</title><p>warm</p>")
 
 
-def _pressed(html: str) -> bytes:
+def _pressed(html: str, inside: Inside | None = None) -> bytes:
     from weasyprint import HTML
     from weasyprint.urls import FatalURLFetchingError
 
+    kept: dict[str, Any] = {"pdf_variant": "pdf/ua-1"}
+    if inside:
+        kept = {"pdf_variant": "pdf/a-3b", "attachments": [_attached(inside)], "finisher": _named_once}
     try:
         document = HTML(string=html, base_url=f"{static_dir().as_uri()}/", url_fetcher=_fetcher())
-        made: bytes = document.write_pdf(pdf_variant="pdf/ua-1")
+        made: bytes = document.write_pdf(**kept)
     except FatalURLFetchingError as refused:
         raise PressFailed(str(refused)) from None
     return made
+
+
+def _attached(inside: Inside) -> Any:
+    from weasyprint import Attachment
+
+    day = datetime.combine(inside.day, time(), UTC)  # of the paper's day, so that the same sheet gives the same bytes
+    return Attachment(
+        string=inside.content, name=inside.name, description=inside.words, created=day, modified=day,
+        relationship="Data",
+    )  # fmt: skip
+
+
+def _named_once(_document: Any, pdf: Any) -> None:
+    """The typesetter names each associated file twice."""
+    pdf.catalog["AF"][:] = dict.fromkeys(pdf.catalog["AF"])
 
 
 @cache

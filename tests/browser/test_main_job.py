@@ -180,10 +180,10 @@ def announce_bill_and_pay(page: Page) -> None:
     page.goto("/jobs/1001/bill")
     press(page, "Issue invoice")
     expect(page).to_have_url("/invoices/501")
-    choose(page, "how", "cash")
-    press(page, "Write the payment down")
+    press(page, "cash")
     page.goto("/jobs/1001/ready")
     fill(page, taken_by="young Marrow")
+    page.get_by_label("known to us, unsigned").check()
     press(page, "Hand over the ticked pieces")
 
 

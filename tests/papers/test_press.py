@@ -4,15 +4,17 @@ import os
 import signal
 import time
 from base64 import b64encode
+from datetime import date
 from io import BytesIO
 from pathlib import Path
 
+import pikepdf
 import pytest
 from PIL import Image
 
 from shopapp.papers import press as the_press
 from shopapp.papers.places import static_dir
-from shopapp.papers.press import PressFailed, own_file, press
+from shopapp.papers.press import Inside, PressFailed, own_file, press
 from tests.papers.reading import read, text_of
 
 PAGE = "<!doctype html><html lang=en><title>Stub</title><meta name=dcterms.created content=2026-03-31><p>{}</p></html>"
@@ -77,3 +79,22 @@ def test_only_files_of_the_static_folder_and_fonts_are_our_own() -> None:
     assert own_file(f"{static}/css/../../pyproject.toml") is None
     assert own_file(f"{static}/css/%2e%2e/%2e%2e/pyproject.toml") is None
     assert own_file("http://localhost/css/paper.css") is None
+
+
+# ISO 19005-3, 6.8 and ISO 32000-2, 14.13: a file inside is embedded, named, dated, and its relationship is said.
+@pytest.mark.outside
+def test_a_file_inside_is_associated_with_the_paper() -> None:
+    inside = Inside("bill.xml", "<bill>é</bill>".encode(), "the bill", date(2031, 3, 4))
+    made = press(PAGE.format("a bill"), inside)
+    with pikepdf.open(BytesIO(made)) as pdf:
+        (file,) = pdf.Root.AF
+        assert (str(file.UF), str(file.AFRelationship), str(file.EF.F.Subtype)) == ("bill.xml", "/Data", "/text/xml")
+        assert file.EF.F.read_bytes() == inside.content
+        assert pdf.Root.OutputIntents[0].S == "/GTS_PDFA1"
+        with pdf.open_metadata() as told:
+            assert told.pdfa_status == "3B"
+
+
+def test_the_same_file_in_the_same_paper_is_the_same_bytes() -> None:
+    inside = Inside("bill.xml", b"<bill/>", "the bill", date(2031, 3, 4))
+    assert press(PAGE.format("a bill"), inside) == press(PAGE.format("a bill"), inside)

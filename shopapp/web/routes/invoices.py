@@ -1,4 +1,4 @@
-"""Bills: drawn from what is finished, issued, paid, voided, credited."""
+"""Bills: drawn from what is finished, issued, paid, voided, credited, written off; and as other programs read them."""
 
 import re
 from typing import Any
@@ -7,15 +7,30 @@ from fastapi import APIRouter
 from fastapi.responses import Response
 
 from shopapp.office import credits as notes
-from shopapp.office import customers, invoices, jobs, ledger, papers, payments, quotes
+from shopapp.office import (
+    customers,
+    einvoice,
+    invoices,
+    jobs,
+    ledger,
+    papers,
+    payments,
+    quotes,
+    takings,
+    workings_money,
+)
 from shopapp.office.database import Session
-from shopapp.office.errors import OfficeError
+from shopapp.office.errors import InTheWay, OfficeError
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import JobFacts
 from shopapp.office.ledger import InvoiceFacts
+from shopapp.office.sheets.credit import CreditSheet
 from shopapp.office.sheets.invoice import InvoiceSheet
+from shopapp.papers.invoice import invoice_with_data
+from shopapp.web import posting
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
+from shopapp.web.printing import printed
 
 router = APIRouter()
 MOST_ROWS = 60
@@ -50,9 +65,38 @@ def issue(desk: At, no: int, form: Sent) -> Response:
             jobs.change(db, job_id=job.id, order_number=order_number, now=desk.now, by=by)
         ids = [piece.id for piece in jobs.pieces(db, job.id) if form.ticked(f"piece_{piece.n}")]
         bill = invoices.issue(db, job_id=job.id, lines=lines, piece_ids=ids, now=desk.now, by=by)
+        posting.with_it(db, desk, form, kind="invoice", number=str(bill), by=by)
+        if form["then"] == "print":
+            return desk.url("papers.pdf", kind="invoice", number=bill)
         return desk.url("invoices.one", no=bill)
 
     return desk.submit(form, act, lambda: _draft(desk, job, form), notice="The invoice is issued.")
+
+
+@router.get("/invoices/{no}.xml", name="invoices.xml")
+def xml(desk: At, no: int) -> Response:
+    """The bill for other programs: EN 16931 in UBL 2.1."""
+    sheet, _ = papers.sheet(desk.db, "invoice", str(no))
+    assert isinstance(sheet, InvoiceSheet)
+    return _xml(einvoice.ubl(sheet), f"invoice-{no}")
+
+
+@router.get("/credit-notes/{no}.xml", name="invoices.credit_xml")
+def credit_xml(desk: At, no: int) -> Response:
+    """A credit note for other programs."""
+    sheet, _ = papers.sheet(desk.db, "credit", str(no))
+    assert isinstance(sheet, CreditSheet)
+    return _xml(einvoice.ubl(sheet), f"credit-note-{no}")
+
+
+@router.get("/invoices/{no}/with-data.pdf", name="invoices.with_data")
+def with_data(desk: At, no: int) -> Response:
+    """The paper with the same bill inside for other programs; its own bytes, kept like those of every paper."""
+    sheet, digest = papers.sheet(desk.db, "invoice", str(no))
+    assert isinstance(sheet, InvoiceSheet)
+    data = einvoice.ubl(sheet)
+    name, whom = f"Invoice {no} with data", sheet.party.name
+    return printed(desk, name, whom, f"{digest}-data", lambda: invoice_with_data(sheet, data))
 
 
 @router.get("/invoices/{no}", name="invoices.one")
@@ -95,6 +139,35 @@ def credit(desk: At, no: int, form: Sent) -> Response:
     return desk.submit(form, act, again, notice="The credit note is issued.")
 
 
+@router.post("/invoices/{no}/write-off", name="invoices.write_off")
+def write_off(desk: At, no: int, form: Sent) -> Response:
+    """What will not be paid any more: all that is due, or the amount that is typed."""
+    bill = ledger.by_no(desk.db, no)
+
+    def act(db: Session, by: int) -> str:
+        amount, reason = form.words("off_amount"), form.words("off_reason")
+        form.check()
+        notes.write_off(db, no=no, amount=amount, reason=reason, now=desk.now, by=by)
+        return desk.url("invoices.one", no=no)
+
+    def again() -> Response:
+        return _one(desk, bill, off=_beside(form, amount="off_amount", reason="off_reason"))
+
+    return desk.submit(form, act, again, notice="It is written off, and stays in the book.")
+
+
+@router.post("/invoices/{no}/use-credit", name="invoices.use_credit")
+def use_credit(desk: At, no: int, form: Sent) -> Response:
+    """Pay the bill with the customer's own money that no bill has used."""
+    bill = ledger.by_no(desk.db, no)
+
+    def act(db: Session, by: int) -> str:
+        payments.use_credit(db, invoice_no=no, now=desk.now, by=by)
+        return desk.url("invoices.one", no=no)
+
+    return desk.submit(form, act, lambda: _one(desk, bill, off=form), notice="Their credit is used on it.")
+
+
 def _draft(desk: Desk, job: JobFacts, form: Form) -> Response:
     customer = customers.one(desk.db, job.customer_id)
     billed = invoices.billed(desk.db, job.id)
@@ -108,24 +181,61 @@ def _draft(desk: Desk, job: JobFacts, form: Form) -> Response:
         receipts=[paper for paper in papers.of_job(desk.db, job.id) if paper.kind == "hand_over"],
         agreed=quotes.agreed_quote(desk.db, job.id), past_papers=_past_papers(desk, job),
         held_cents=sum(payment.left_cents for payment in payments.held(desk.db, job.id)), **_sums(desk, job, form),
+        **posting.offered(desk, job.customer_id),
     )  # fmt: skip
 
 
-def _one(desk: Desk, bill: InvoiceFacts, *, void: Form | None = None, credit: Form | None = None) -> Response:
+def _one(
+    desk: Desk, bill: InvoiceFacts, *, void: Form | None = None, credit: Form | None = None, off: Form | None = None
+) -> Response:
     sheet, _ = papers.sheet(desk.db, "invoice", str(bill.no))
     assert isinstance(sheet, InvoiceSheet)
     pay = Form(typed={"amount": f"{bill.due_cents / 100:.2f}", "paid_on": desk.today.isoformat()})
     word, overdue = bill.state(desk.today)
-    refused = [form for form in (void, credit) if form]
+    refused = [form for form in (void, credit, off) if form]
     paid, taken_back = payments.on_invoice(desk.db, bill.id), notes.on_invoice(desk.db, bill.id)
+    written_off = takings.written_off(desk.db, bill.id)
+    counts = [one for one in paid if not one.reversed_because]
+    taken = [
+        *((f"paid {one.how}", one.cents) for one in counts),
+        *((f"credit note {one.no}", one.total_cents) for one in taken_back),
+        *(("written off", one.cents) for one in written_off),
+    ]
+    sheets = (
+        *workings_money.of_sums(sheet.lines, sheet.totals, desk.shop.currency, sheet.exempt_reason),
+        *workings_money.of_due(bill.due_cents, bill.total_cents, taken, desk.shop.currency),
+    )
     return desk.page(
         "invoices/one.html", sheet=f"Invoice {bill.no}", job_no=bill.job_no, here="money", bill=bill, paper=sheet,
-        job=jobs.by_id(desk.db, bill.job_id), paid=paid, credits=taken_back, word=word, overdue=overdue, form=pay,
-        how_paid=payments.HOW_PAID, invoice_no=bill.no, bills=[], void=void or Form(), credit=credit or Form(),
+        job=jobs.by_id(desk.db, bill.job_id), paid=paid, credits=taken_back, written_off=written_off, word=word,
+        overdue=overdue, form=pay, how_paid=payments.HOW_PAID, invoice_no=bill.no, bills=[], void=void or Form(),
+        credit=credit or Form(), off=off or Form(), fresh=lambda: Form().once,
         problems={name: words for form in refused for name, words in form.problems.items()},
-        can_void=not (bill.void_on or paid or taken_back),
-        can_credit=not bill.void_on and bill.total_cents > bill.credited_cents,
+        sheets=sheets, can_void=not (bill.void_on or counts or taken_back or written_off),
+        can_credit=not bill.void_on and bill.total_cents > bill.credited_cents, not_readable=_not_readable(sheet),
+        **_beside_the_bill(desk, bill), **posting.offered(desk, bill.customer_id),
     )  # fmt: skip
+
+
+def _beside_the_bill(desk: Desk, bill: InvoiceFacts) -> dict[str, Any]:
+    """The customer's money that this bill could use [cents], and their other jobs that are to be billed."""
+    usable = payments.usable(desk.db, bill.job_id) if bill.due_cents > 0 else []
+    more = [one for one in ledger.to_bill(desk.db) if one.customer == bill.customer and one.job_no != bill.job_no]
+    return {"usable_cents": min(sum(one.left_cents for one in usable), max(bill.due_cents, 0)), "more_to_bill": more}
+
+
+def _not_readable(sheet: InvoiceSheet) -> str:
+    """Why other programs cannot read this bill; empty where they can."""
+    try:
+        einvoice.ubl(sheet)
+    except InTheWay as refusal:
+        return str(refusal)
+    return ""
+
+
+def _xml(made: bytes, name: str) -> Response:
+    kept = {"Content-Disposition": f'attachment; filename="{name}.xml"', "Cache-Control": "private, no-cache"}
+    return Response(made, media_type="application/xml", headers=kept)
 
 
 def _beside(form: Form, **names: str) -> Form:
@@ -160,7 +270,12 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     except OfficeError as refusal:
         hints = list(getattr(refusal, "problems", {"": str(refusal)}).values())
         return {"told": None, "hints": [*reading.problems.values(), *hints]}
-    return {"told": told, "hints": ()}
+    sign = desk.shop.currency
+    sheets = (
+        *workings_money.of_sums(told.rows, told.totals, sign, told.exempt_reason),
+        *workings_money.of_due(told.due_cents, told.totals.total_cents, told.deposits, sign),
+    )
+    return {"told": told, "hints": (), "sheets": sheets}
 
 
 def _lines(form: Form) -> list[LineTyped]:

@@ -1,12 +1,15 @@
 """Bills: drawn, refused, issued once with a number without gaps, voided, credited."""
 
+import io
 import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import date
+from xml.etree import ElementTree
 
+import pikepdf
 import pytest
 
-from shopapp.office import customers, history, intake, invoices, jobs, ledger, payments, shopbook
+from shopapp.office import customers, history, intake, invoices, jobs, ledger, mail, payments, shopbook
 from shopapp.office.jobs import JobFacts
 from tests import makers
 from tests.web.conftest import LiveShop
@@ -256,3 +259,165 @@ def test_a_bill_of_no_agreed_quote_is_written_by_hand(shop: LiveShop) -> None:
 def test_an_invoice_that_is_not_in_the_book_is_not_found(shop: LiveShop) -> None:
     assert shop.get("/invoices/999").status_code == 404
     assert shop.post("/invoices/999/void", void_reason="x").status_code == 404
+
+
+def issued(shop: LiveShop, **customer: object) -> JobFacts:
+    """A job whose bill 501 over $73.50 is issued."""
+    job = ready(shop, **customer)
+    assert shop.post(f"/jobs/{job.no}/bill", **BILL).headers["location"] == "/invoices/501"
+    return job
+
+
+def pay(shop: LiveShop, job: JobFacts, amount: str, how: str = "cash") -> int:
+    with shop.database.writing() as db:
+        return payments.pay(db, job_id=job.id, amount=amount, how=how, invoice_no=501, **shop.maker.at())
+
+
+def test_issue_and_print_leads_to_the_paper(shop: LiveShop) -> None:
+    job = ready(shop)
+    answer = shop.post(f"/jobs/{job.no}/bill", **BILL, then="print")
+    assert answer.headers["location"] == "/papers/invoice/501.pdf"
+
+
+def test_a_payment_on_the_bill_is_one_button(shop: LiveShop) -> None:
+    job = issued(shop)
+    page = shop.get("/invoices/501").text
+    assert 'name="amount" value="73.50"' in page
+    assert re.findall(r'name="how" value="(\w+)"', page) == ["cash", "card", "cheque", "transfer"]
+    shop.post(f"/jobs/{job.no}/pay", amount="73.50", how="card", paid_on="2031-03-04", invoice="501")
+    assert "Nothing is due on it." in shop.get("/invoices/501").text
+
+
+def test_a_wrong_payment_stays_struck_through_and_is_due_again(shop: LiveShop) -> None:
+    row = pay(shop, issued(shop), "73.50", "cheque")
+    assert shop.post(f"/payments/{row}/reverse", reason="cheque came <back>").status_code == 303
+    page = shop.get("/invoices/501").text
+    assert "<s>Paid 4 Mar 2031, cheque</s>" in page
+    assert "counts for nothing: cheque came &lt;back&gt;" in page
+    assert 'name="amount" value="73.50"' in page
+    assert "Void invoice 501" in page  # no money has moved on it
+
+
+def test_what_is_written_off_stands_on_the_bill_with_its_reason(shop: LiveShop) -> None:
+    issued(shop)
+    refused = shop.post("/invoices/501/write-off", off_amount="80", off_reason="gone <away>")
+    assert refused.status_code == 422
+    assert "still asks $73.50" in refused.text
+    assert 'id="f-off_amount-problem"' in refused.text
+    assert 'value="gone &lt;away&gt;"' in refused.text
+    for _ in range(2):
+        shop.post("/invoices/501/write-off", off_amount="3.50", off_reason="gone <away>", once="w-1")
+    page = shop.get("/invoices/501").text
+    assert page.count("Written off 4 Mar 2031") == 1
+    assert "$70.00" in page
+    shop.post("/invoices/501/write-off", off_amount="", off_reason="and the rest")
+    assert "Nothing is due on it." in shop.get("/invoices/501").text
+
+
+def test_a_write_off_wants_its_reason(shop: LiveShop) -> None:
+    issued(shop)
+    answer = shop.post("/invoices/501/write-off", off_amount="", off_reason=" ")
+    assert answer.status_code == 422
+    assert 'id="f-off_reason-problem"' in answer.text
+
+
+def test_what_was_paid_over_one_bill_pays_the_next(shop: LiveShop) -> None:
+    job = issued(shop)
+    pay(shop, job, "100")
+    with shop.database.writing() as db:
+        other = makers.make_job(db, shop.maker, customer_id=job.customer_id, pieces=0)
+    typed = {"line_0_words": "turning", "line_0_price": "20"}
+    assert f"credit from job {job.no}, 4 Mar 2031" in shop.get(f"/jobs/{other.no}/bill/sums", **typed).text
+    shop.post(f"/jobs/{other.no}/bill", **typed)
+    assert [(bill.no, bill.paid_cents, bill.due_cents) for bill in bills(shop)] == [(502, 2100, 0), (501, 7350, 0)]
+
+
+def test_credit_is_used_on_a_bill_that_was_open_before(shop: LiveShop) -> None:
+    job = issued(shop)
+    with shop.database.writing() as db:
+        other = makers.make_job(db, shop.maker, customer_id=job.customer_id, pieces=0)
+        payments.pay(db, job_id=other.id, amount="50", how="cash", **shop.maker.at())
+        jobs.end(db, job_id=other.id, how="called_off", reason="bought new", **shop.maker.at())
+    assert "Use $50.00 of their credit" in shop.get("/invoices/501").text
+    for _ in range(2):
+        assert shop.post("/invoices/501/use-credit", once="u-1").status_code == 303
+    page = shop.get("/invoices/501").text
+    assert "$23.50" in page
+    assert "of their credit" not in page.replace("Their credit is used", "")
+    assert shop.post("/invoices/501/use-credit").status_code == 409
+
+
+def test_other_jobs_to_bill_of_the_same_customer_are_offered(shop: LiveShop) -> None:
+    job = issued(shop)
+    with shop.database.writing() as db:
+        other = makers.ready_job(db, shop.maker, customer_id=job.customer_id)
+        makers.ready_job(db, shop.maker, customer_id=makers.make_customer(db, shop.maker, name="Y", phone="9"))
+    assert re.findall(r"Bill job (\d+) too", shop.get("/invoices/501").text) == [str(other.no)]
+
+
+# EN 16931-1 and UBL 2.1 (OASIS): what the file holds is held to the schema and the rules by the office's own tests.
+@pytest.mark.outside
+def test_the_bill_is_there_for_other_programs(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        shopbook.change(db, tax_id="CA 123", country="CA", **shop.maker.at())
+    issued(shop)
+    assert 'href="/invoices/501.xml"' in shop.get("/invoices/501").text
+    answer = shop.get("/invoices/501.xml")
+    assert answer.headers["content-type"] == "application/xml"
+    assert answer.headers["content-disposition"] == 'attachment; filename="invoice-501.xml"'
+    root = ElementTree.fromstring(answer.content)
+    ns = {"cbc": "urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2"}
+    assert root.tag == "{urn:oasis:names:specification:ubl:schema:xsd:Invoice-2}Invoice"
+    assert (root.findtext("cbc:ID", None, ns), root.findtext(".//cbc:PayableAmount", None, ns)) == ("501", "73.50")
+
+
+# ISO 19005-3, 6.8: an associated file, embedded, with its relationship.
+@pytest.mark.outside
+def test_the_paper_carries_the_bill_for_other_programs(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        shopbook.change(db, tax_id="CA 123", country="CA", **shop.maker.at())
+    issued(shop)
+    answer = shop.get("/invoices/501/with-data.pdf")
+    assert answer.headers["content-type"] == "application/pdf"
+    with pikepdf.open(io.BytesIO(answer.content)) as pdf:
+        (inside,) = pdf.Root.AF
+        assert inside.AFRelationship == "/Data"
+        assert inside.EF.F.read_bytes() == shop.get("/invoices/501.xml").content
+        with pdf.open_metadata() as told:
+            assert told.pdfa_status == "3B"
+    assert shop.get("/invoices/501/with-data.pdf").content == answer.content
+    assert shop.get("/papers/invoice/501.pdf").content != answer.content
+
+
+def test_a_credit_note_is_there_for_other_programs_too(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        shopbook.change(db, tax_id="CA 123", country="CA", **shop.maker.at())
+    issued(shop)
+    shop.post("/invoices/501/credit", credit_amount="10", credit_reason="a scratch")
+    assert "/credit-notes/1.xml" in shop.get("/invoices/501").text
+    assert b"CreditNote-2" in shop.get("/credit-notes/1.xml").content
+
+
+def test_a_bill_that_programs_cannot_read_says_why(shop: LiveShop) -> None:
+    issued(shop)
+    page = shop.get("/invoices/501").text
+    assert "/invoices/501.xml" not in page
+    assert "Write the shop&#39;s tax number in the shop book" in page
+    assert shop.get("/invoices/501.xml").status_code == 409
+    assert shop.get("/invoices/999.xml").status_code == 404
+
+
+def test_a_bill_goes_by_mail_together_with_its_number(shop: LiveShop, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(shop.app.state, "postman", object(), raising=False)
+    job = ready(shop, email="marn@mill.example")
+    assert 'value="marn@mill.example"' in shop.get(f"/jobs/{job.no}/bill").text
+    refused = shop.post(f"/jobs/{job.no}/bill", **BILL, by_mail="yes", mail_to="marn")
+    assert refused.status_code == 422
+    assert bills(shop) == []
+    shop.post(f"/jobs/{job.no}/bill", **BILL, by_mail="yes", mail_to="marn@mill.example")
+    with shop.database.reading() as db:
+        (letter,) = mail.newest(db)
+    assert (letter.kind, letter.number, letter.subject) == (
+        "invoice", "501", "Invoice 501 from Brackwater Lathe Works",
+    )  # fmt: skip
+    assert "/mail/new?kind=invoice&amp;number=501" in shop.get("/invoices/501").text
