@@ -68,6 +68,11 @@ class World:
         makers.quote(self.db, self.shop, self.job)
         return quotes.of_job(self.db, self.job.id)[0].id
 
+    def repeat(self) -> int:
+        """A job like the one that was quoted."""
+        makers.quote(self.db, self.shop, self.job)
+        return makers.make_job(self.db, self.shop).id
+
     def stop(self) -> int:
         """An open question."""
         verb = verbs()["questions.stop"]
@@ -203,6 +208,8 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "equipment.add_machine": lambda w: {"name": "lathe", "dial": "radius", "chuck_limit": "1200"},
     "equipment.add_instrument": lambda w: {"name": "dial", "unit": "in", "resolution": ".001", "good_to": ".001"},
     "equipment.retire": lambda w: {"what": "scale", "row_id": w.shop.scales["spring"]},
+    "knownprice.take": lambda w: {"job_id": w.repeat()},
+    "series.begin": lambda w: {"code": "credit", "number": 9},
     "payments.pay": lambda w: {"job_id": w.job.id, "amount": "5", "how": "cash"},
 }  # fmt: skip
 

@@ -58,6 +58,12 @@ def test_a_job_is_talked_over_before_anything_is_cut() -> None:
     assert job(asked, agreed=False, planned=frozenset()) == "Draw the cuts > cutting.page"
     assert job(asked, agreed=False) == "Price it > quotes.page"
     assert job(piece("expected", variant=None), agreed=False) == "Price it > quotes.page"
+
+
+def test_a_known_price_goes_before_the_drawing_of_cuts_until_it_was_quoted() -> None:
+    asked, price = piece("expected"), {"agreed": False, "known_price": "Same price as last, $70.00"}
+    assert job(asked, planned=frozenset(), **price) == "Same price as last, $70.00 > quotes.known"
+    assert job(asked, quoted=True, **price) == "They say go ahead > quotes.page#go-ahead"
     assert job(asked, agreed=False, quoted=True) == "They say go ahead > quotes.page#go-ahead"
 
 

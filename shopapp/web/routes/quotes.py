@@ -1,5 +1,6 @@
 """The price sheet of a job, its revisions, and the customer's yes or no to one of them."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -24,7 +25,7 @@ from shopapp.office import (
 from shopapp.office.database import Session
 from shopapp.office.errors import NotHere, OfficeError
 from shopapp.office.jobs import JobFacts
-from shopapp.office.pricing import Priced, PricingTyped
+from shopapp.office.pricing import PricingTyped
 from shopapp.office.quotes import QuoteFacts
 from shopapp.web import pricesheet
 from shopapp.web.desk import Asked, At, Desk, Sent
@@ -209,7 +210,6 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     }  # fmt: skip
     try:
         priced = quotes.preview(desk.db, job_id=job.id, typed=typed, day=desk.today)
-        at = quotes.at_counts(desk.db, job_id=job.id, typed=typed, day=desk.today, counts=COMPARED)
     except OfficeError as refusal:
         told["hints"] += list(getattr(refusal, "problems", {"": str(refusal)}).values())
         return told
@@ -219,7 +219,7 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     agreed = any(line.kind == "agreed" for line in priced.price.lines)
     told["no_minutes"] = not priced.price.minutes and not agreed
     told["sheets"] = workings_money.of_price(priced, desk.shop.currency)
-    return {**told, "priced": priced, "sides": [_side(one, n) for n, one in at.items()]}
+    return {**told, "priced": priced, "sides": list(_sides(desk, job, typed))}
 
 
 def _margin(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
@@ -233,9 +233,14 @@ def _margin(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     return {"margin": found, "corrected": estimating.corrected(desk.db, job_id=job.id, minutes=minutes)}
 
 
-def _side(priced: Priced, pieces: int) -> Side:
-    net = priced.totals.net_cents
-    return Side(pieces, net, half_up(Fraction(net, pieces)))
+def _sides(desk: Desk, job: JobFacts, typed: PricingTyped) -> Iterator[Side]:
+    """The price of other counts; a count that an agreement does not reach has none while no setting is typed."""
+    for n in COMPARED:
+        try:
+            told = quotes.at_counts(desk.db, job_id=job.id, typed=typed, day=desk.today, counts=(n,))[n]
+        except OfficeError:
+            continue
+        yield Side(n, told.totals.net_cents, half_up(Fraction(told.totals.net_cents, n)))
 
 
 def _shown(db: Session, job: JobFacts, typed: PricingTyped | None) -> Form:

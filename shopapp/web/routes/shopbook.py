@@ -23,7 +23,7 @@ WORDS = ("name", "owner", "place", "phone", "email", "tax_id", "hours", "not_don
 WAYS = (
     ("customers.page", "Customers"), ("parts.page", "Parts"), ("agreements.page", "Agreed prices"),
     ("phrases.page", "Words on papers"), ("equipment.machines", "Machines"),
-    ("equipment.instruments", "Instruments"),
+    ("equipment.instruments", "Instruments"), ("scratch.page", "Scratch sheet"), ("intake.blank", "Blank tickets"),
 )  # fmt: skip
 """The other sheets of the book."""
 A_YEAR = 365 * 24 * 3600

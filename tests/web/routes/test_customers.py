@@ -1,6 +1,6 @@
 """Customers: found, entered with a name and a phone, and all that hangs on one."""
 
-from shopapp.office import customers, invoices
+from shopapp.office import customers, invoices, payments, shelf
 from tests import cast, makers
 from tests.web.conftest import LiveShop
 
@@ -126,3 +126,70 @@ def test_a_certificate_that_ends_before_it_begins_is_asked_about(shop: LiveShop)
 def test_a_customer_who_is_not_in_the_book_is_told_so(shop: LiveShop) -> None:
     assert shop.get("/customers/99").status_code == 404
     assert shop.post("/customers/99", **ENOUGH).status_code == 404
+
+
+def test_country_and_tax_number_are_kept(shop: LiveShop) -> None:
+    customer_id = make_customer(shop)
+    assert shop.post(f"/customers/{customer_id}", **ENOUGH, country="de", tax_id="DE 123").status_code == 303
+    with shop.database.reading() as db:
+        facts = customers.one(db, customer_id)
+    assert (facts.country, facts.tax_id) == ("DE", "DE 123")
+    answer = shop.post(f"/customers/{customer_id}", **ENOUGH, country="Germany")
+    assert answer.status_code == 422
+    assert 'id="f-country-problem"' in answer.text
+
+
+def test_what_lies_on_their_shelf_is_used_and_another_is_offered(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+        piece = makers.pieces_of(db, job)[0]
+        shelf.put(db, piece_id=piece.id, **shop.maker.at())
+    path = f"/customers/{job.customer_id}"
+    assert "Used one" in shop.get(path).text
+    for _ in range(2):
+        answer = shop.post(f"{path}/shelf/{piece.variant_id}/used", once="u-1")
+        assert answer.headers["location"] == f"{path}#shelf"
+    page = shop.get(path).text
+    assert "Used one" not in page
+    assert "press plate, plain: -1, used one" in page
+    slip = shop.get(f"/ask?customer={job.customer_id}&count=1&variant_0={piece.variant_id}&goes_to_0=shelf").text
+    assert f"/ask?customer={job.customer_id}&amp;count=1&amp;variant_0={piece.variant_id}" in page
+    assert f'<option value="{piece.variant_id}" selected>' in slip
+    assert shop.post(f"{path}/shelf/{piece.variant_id}/used").status_code == 409
+
+
+def test_using_one_tells_how_many_are_left(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+        for piece in makers.pieces_of(db, job):
+            shelf.put(db, piece_id=piece.id, **shop.maker.at())
+    shop.post(f"/customers/{job.customer_id}/shelf/{piece.variant_id}/used")
+    page = shop.get(f"/customers/{job.customer_id}").text
+    assert f"1 left on their shelf. Order another, like job {job.no}?" in page
+
+
+def test_the_tally_is_put_right_with_a_reason(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+        piece = makers.pieces_of(db, job)[0]
+        shelf.put(db, piece_id=piece.id, **shop.maker.at())
+    path = f"/customers/{job.customer_id}/shelf/{piece.variant_id}/count"
+    for typed, field in (({"count": "3"}, "words"), ({"count": "some", "words": "Marn"}, "count")):
+        answer = shop.post(path, shelf=str(piece.variant_id), **typed)
+        assert answer.status_code == 422
+        assert f'id="f-{field}-problem"' in answer.text
+    assert shop.post(path, count="3", words="Marn counted").status_code == 303
+    assert "press plate, plain: +2, Marn counted" in shop.get(f"/customers/{job.customer_id}").text
+
+
+def test_money_that_was_left_over_stands_beside_what_they_owe(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+        lines = invoices.draft_lines(db, job.id, now=shop.now)
+        number = invoices.issue(db, job_id=job.id, lines=lines, now=shop.now, by=shop.by)
+        payments.pay(db, job_id=job.id, amount="80", how="cash", invoice_no=number, **shop.maker.at())
+    page = shop.get(f"/customers/{job.customer_id}").text
+    assert "owes nothing" in page
+    # 80.00 came in on a bill of 73.50.
+    assert "their credit" in page
+    assert "$6.50" in page

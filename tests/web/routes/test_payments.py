@@ -2,7 +2,7 @@
 
 import pytest
 
-from shopapp.office import ledger, payments
+from shopapp.office import ledger, papers, payments
 from shopapp.office.jobs import JobFacts
 from tests import makers
 from tests.web.conftest import LiveShop
@@ -114,3 +114,48 @@ def test_a_void_bill_takes_no_money(shop: LiveShop, job: JobFacts) -> None:
     answer = shop.post(f"/jobs/{job.no}/pay", **CASH, invoice="501")
     assert answer.status_code == 409
     assert 'value="50"' in answer.text
+
+
+def test_the_deposit_that_is_asked_stands_in_the_field(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker, name="Sluice & Son", deposit_percent="40")
+        job = makers.make_job(db, shop.maker, customer_id=customer_id)
+    assert 'name="amount" value=""' in shop.get(f"/jobs/{job.no}/pay").text
+    with shop.database.writing() as db:
+        makers.agree(db, shop.maker, job)
+    # By hand: 40 % of the net of $70.00.
+    assert 'name="amount" value="28.00"' in shop.get(f"/jobs/{job.no}/pay").text
+    shop.post(f"/jobs/{job.no}/pay", **{**CASH, "amount": "10"})
+    assert 'name="amount" value="18.00"' in shop.get(f"/jobs/{job.no}/pay").text
+
+
+def test_a_deposit_has_its_receipt_and_the_same_one_ever_after(shop: LiveShop, job: JobFacts) -> None:
+    shop.post(f"/jobs/{job.no}/pay", **CASH)
+    assert 'action="/payments/1/receipt"' in shop.get(f"/jobs/{job.no}/price").text
+    places = {shop.post("/payments/1/receipt").headers["location"] for _ in range(2)}
+    assert places == {f"/papers/deposit/{job.no}-P1.pdf"}
+    with shop.database.reading() as db:
+        sheet, _ = papers.sheet(db, "deposit", f"{job.no}-P1")
+    # By hand: $73.50 by the agreed quote, less the 50.00 in hand.
+    assert (sheet.amount, sheet.left_text) == ("$50.00", "left after what is held: $23.50")
+    bill(shop, job)
+    assert "held since" not in shop.get(f"/jobs/{job.no}/price").text
+
+
+def test_a_payment_that_came_back_counts_for_nothing_and_stays_in_the_book(shop: LiveShop, job: JobFacts) -> None:
+    shop.post(f"/jobs/{job.no}/pay", **CASH)
+    refused = shop.post("/payments/1/reverse", reason=" ", payment="1")
+    assert refused.status_code == 422
+    assert 'id="f-reason-1-problem"' in refused.text
+    assert shop.post("/payments/1/reverse", reason="cheque <came> back").status_code == 303
+    page = shop.get(f"/jobs/{job.no}/pay").text
+    assert "counts for nothing: cheque &lt;came&gt; back" in page
+    assert "$50.00" in page
+    assert held(shop, job) == []
+    assert shop.post("/payments/1/reverse", reason="again").status_code == 409
+    assert shop.post("/payments/1/receipt").status_code == 409
+
+
+def test_a_payment_that_is_not_in_the_book_has_no_receipt(shop: LiveShop) -> None:
+    assert shop.post("/payments/9/receipt").status_code == 404
+    assert shop.post("/payments/9/reverse", reason="x").status_code == 404

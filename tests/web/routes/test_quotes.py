@@ -1,11 +1,12 @@
 """The price sheet: sums while it is typed, revisions, the customer's yes and no."""
 
 import re
+from datetime import timedelta
 
 import pytest
 
-from shopapp.office import jobs, quotes
-from tests import makers
+from shopapp.office import agreements, jobs, papers, parts, quotes, shopbook
+from tests import cast, makers
 from tests.web.conftest import LiveShop
 
 SHEET = {
@@ -232,3 +233,121 @@ def test_the_order_number_is_asked_for_with_the_yes(shop: LiveShop) -> None:
 def test_a_job_that_is_not_in_the_book_has_no_price(shop: LiveShop) -> None:
     assert shop.get("/jobs/4711/price").status_code == 404
     assert shop.post("/jobs/4711/price", **SHEET).status_code == 404
+
+
+def agree_price(shop: LiveShop, customer_id: int, each: str, **told: object) -> None:
+    days = {"valid_from": cast.TODAY, "valid_to": cast.TODAY + timedelta(days=9)}
+    with shop.database.writing() as db:
+        part_id = parts.parts(db)[0][0].id
+        agreements.add(db, customer_id=customer_id, part_id=part_id, each=each, **{**days, **told}, **shop.maker.at())
+
+
+def test_bought_metal_outside_work_and_a_discount_are_lines_of_their_own(shop: LiveShop, no: int) -> None:
+    typed = {**SHEET, "material_0_words": "flat bar", "material_0_quantity": "2", "material_0_cost": "8.10",
+             "material_0_markup": "15", "outside_0_words": "plating", "outside_0_cost": "55",
+             "outside_0_handling": "10", "discount": "5 %", "discount_reason": "late last time"}  # fmt: skip
+    text = shop.get(f"/jobs/{no}/price/sums", **typed).text
+    # By hand: 2 x 9.32 (8.10 and 15 %, half-up), 55 and 10 %, then 5 % of 70.00 + 18.64 + 60.50 = 149.14.
+    for words in ("flat bar", "$18.64", "plating", "$60.50", "discount: late last time", "-$7.46", "$141.68"):
+        assert words in text
+    page = shop.get(shop.post(f"/jobs/{no}/price", **typed).headers["location"]).text
+    assert page.count('<details class="fold" open>') == 3
+    assert 'name="material_0_markup" value="15"' in page
+    assert "8.10" not in shop.get(f"/jobs/{no}/price/sums", **typed).text
+
+
+def test_a_discount_without_a_reason_is_asked_about(shop: LiveShop, no: int) -> None:
+    answer = shop.post(f"/jobs/{no}/price/issue", **SHEET, discount="5")
+    assert answer.status_code == 422
+    assert 'id="f-discount_reason-problem"' in answer.text
+    assert '<details class="fold" open>' in answer.text
+
+
+def test_an_agreement_is_named_and_stands_in_the_sums_from_its_count_on(shop: LiveShop, no: int) -> None:
+    with shop.database.reading() as db:
+        customer_id = jobs.by_no(db, no).customer_id
+    agree_price(shop, customer_id, "31", from_count="2")
+    text = shop.get(f"/jobs/{no}/price/sums", pieces="2").text
+    for words in ("Agreed with Cobbet Cider Mill", "$31.00 each from 2 pieces, until 13 Mar 2031", "$62.00"):
+        assert words in text
+    one = shop.get(f"/jobs/{no}/price/sums", **{**SHEET, "pieces": "1"}).text
+    assert "For you, on no paper" in one
+    assert "$31.00 each is agreed from 2 pieces on" in one
+    assert "bench time 50 min" in one
+
+
+def test_against_a_price_by_hand_the_agreed_one_is_taken_with_one_tap(shop: LiveShop, no: int) -> None:
+    with shop.database.reading() as db:
+        customer_id = jobs.by_no(db, no).customer_id
+    agree_price(shop, customer_id, "31")
+    typed = {"pieces": "2", "agreed_each": "40", "agreed_words": "by shout", "words": "By Friday."}
+    text = shop.get(f"/jobs/{no}/price/sums", **typed).text
+    assert "The price by hand stands against it" in text
+    assert "$80.00" in text
+    taken = shop.post(f"/jobs/{no}/price", **typed, take="agreed")
+    assert taken.status_code == 200
+    assert 'name="agreed_each" value=""' in taken.text
+    assert "By Friday." in taken.text
+    assert "$62.00" in taken.text
+    with shop.database.reading() as db:
+        assert quotes.of_job(db, jobs.by_no(db, no).id) == []
+
+
+def test_the_day_after_its_end_the_owner_is_told_and_the_paper_is_not(shop: LiveShop, no: int) -> None:
+    with shop.database.reading() as db:
+        customer_id = jobs.by_no(db, no).customer_id
+    agree_price(shop, customer_id, "31")
+    shop.later(days=10)
+    assert "ended on 2031-03-13" in shop.get(f"/jobs/{no}/price/sums", **SHEET).text
+    shop.post(f"/jobs/{no}/price/issue", **SHEET)
+    with shop.database.reading() as db:
+        sheet, _ = papers.sheet(db, "quote", f"{no} A")
+    assert "ended on" not in str(sheet)
+    assert sheet.totals.net_cents == 7000
+
+
+def test_the_known_price_is_drawn_up_with_one_press_and_once(shop: LiveShop, no: int) -> None:
+    shop.post(f"/jobs/{no}/price/issue", **SHEET)
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+    assert "Same price as last, $70.00" in shop.get(f"/jobs/{job.no}").text
+    page = shop.get(f"/jobs/{job.no}/price").text
+    assert "Same price as last, $70.00" in page
+    assert f"like quote {no} A of 4 Mar 2031" in " ".join(page.split())
+    for _ in range(2):
+        answer = shop.post(f"/jobs/{job.no}/price/known", once="k-1")
+        assert answer.headers["location"] == f"/jobs/{job.no}/price"
+    page = shop.get(f"/jobs/{job.no}/price").text
+    assert marks(page) == ["draft"]
+    assert "Same price as last" not in page
+    assert shop.post(f"/jobs/{job.no}/price/known").status_code == 409
+
+
+def test_a_quote_is_renewed_with_one_press_at_todays_rate(shop: LiveShop, no: int) -> None:
+    shop.post(f"/jobs/{no}/price/issue", **SHEET)
+    shop.later(days=31)
+    with shop.database.writing() as db:
+        shopbook.add_rate(db, valid_from=cast.TODAY, cents_per_hour=7200, **shop.maker.at())
+    for _ in range(2):
+        shop.post(f"/jobs/{no}/price/renew", revision="A", once="renew-1")
+    page = shop.get(f"/jobs/{no}/price").text
+    assert marks(page) == ["run out", "issued"]
+    # By hand: 70 min at $72.00 an hour and 5 %.
+    assert "$88.20" in page
+    assert shop.post(f"/jobs/{no}/price/renew", revision="Q").status_code == 404
+
+
+def test_the_margin_is_held_against_the_minutes_of_last_time(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        before = makers.finished_job(db, shop.maker)
+        jobs.spend(db, job_id=before.id, minutes=90, **shop.maker.at())
+        job = makers.make_job(db, shop.maker)
+    text = " ".join(shop.get(f"/jobs/{job.no}/price/margin", **SHEET).text.split())
+    # By hand: 70 min for $70.00 now; 90 min last time cost $90.00.
+    for words in ("70 min asked, 90 min last time", "$70.00 for the work, $90.00 at last", "$20.00 short"):
+        assert words in text
+    assert "<html" not in text
+    half = shop.get(f"/jobs/{job.no}/price/margin", **{**SHEET, "setting_0_first": "4x"})
+    assert half.status_code == 200
+    assert "has no price yet" in half.text
+    assert "$20.00 short" not in shop.get(f"/jobs/{job.no}/price").text

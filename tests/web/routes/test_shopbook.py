@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from shopapp.office import people, shopbook
-from tests import cast
+from tests import cast, makers
 from tests.web.conftest import LiveShop
 
 FIRST = {
@@ -143,3 +143,44 @@ def test_a_scale_is_added_with_its_division(shop: LiveShop) -> None:
 
 def test_the_first_page_of_a_full_book_leads_to_the_book(shop: LiveShop) -> None:
     assert shop.get("/first").headers["location"] == "/book"
+
+
+def test_the_letterhead_has_an_address_a_country_and_says_where_tax_is_rounded(shop: LiveShop) -> None:
+    told = {"unit": "in", "paper": "Letter", "zone": cast.ZONE, "currency": "$", "name": "Brackwater Lathe Works"}
+    more = {"address": "1 Weir Walk\nNether Sluice", "country": "ca", "tax_by": "line", "tax_id": "NS 88"}
+    assert shop.post("/book/shop", **told, **more).status_code == 303
+    with shop.database.reading() as db:
+        facts = shopbook.the_shop(db)
+    assert (facts.address, facts.country, facts.tax_by) == ("1 Weir Walk\nNether Sluice", "CA", "line")
+    page = shop.get("/book").text
+    assert 'value="line" checked' in page
+    # The day book says what was changed, and by whom.
+    assert "WK · shop" in page
+    assert "country: CA" in page
+    answer = shop.post("/book/shop", **told, **{**more, "country": "Canada"})
+    assert answer.status_code == 422
+    assert "two letters" in answer.text
+
+
+def test_numbers_begin_where_the_paper_book_ended_until_one_is_given_out(shop: LiveShop) -> None:
+    page = shop.get("/book").text
+    assert 'name="begin_job" value="1001"' in page
+    assert shop.post("/book/numbers/job", begin_job="4711").status_code == 303
+    with shop.database.writing() as db:
+        assert makers.make_job(db, shop.maker).no == 4711
+    page = shop.get("/book").text
+    assert 'name="begin_job"' not in page
+    assert "4712" in page
+    assert "jobs begin at 4711" in page
+    assert shop.post("/book/numbers/job", begin_job="9000").status_code == 409
+    for text in ("", "0", "soon"):
+        answer = shop.post("/book/numbers/invoice", begin_invoice=text)
+        assert answer.status_code == 422
+        assert 'id="f-begin_invoice-problem"' in answer.text
+
+
+def test_the_book_leads_to_its_other_sheets(shop: LiveShop) -> None:
+    page = shop.get("/book").text
+    for path in ("/customers", "/parts", "/book/agreements", "/book/phrases", "/book/machines", "/book/instruments"):
+        assert f'href="{path}"' in page
+        assert shop.get(path).status_code == 200
