@@ -11,7 +11,7 @@ from sqlmodel import Session, func, select
 from shopapp.bench import quantities
 from shopapp.bench.cuts import Cut, removal
 from shopapp.bench.errors import BenchError
-from shopapp.bench.outline import outline
+from shopapp.bench.outline import ALMOST, outline
 from shopapp.office import cutting, drawing, gate, history, jobs, parts, photos, removals, sizes, weighing
 from shopapp.office.cutting import PlanFacts
 from shopapp.office.drawing import BodyTyped, CutsTyped, Drawn, Typed
@@ -227,11 +227,23 @@ def _as_measured(planned: _Planned, met: list[_Wanted], measured: dict[str, Size
     for one in met:
         size = measured[folded(one.words)]
         if one.cut is not None:
+            rows = _bevels_along(planned, rows, one, size.mm)
             rows[one.cut] = _with(rows[one.cut], one.size, size.mm)
         else:
             before = next((told.mm for name, told in measured.items() if gate.is_before(name, what)), None)
             rows = _faces_by_what_is_left(planned, rows, size.mm, before)
     return replace(planned.typed, cuts=tuple(rows))
+
+
+def _bevels_along(planned: _Planned, rows: list[Typed], one: _Wanted, mm: float) -> list[Typed]:
+    """A bevel planned on a diameter that was measured otherwise stands on the measured one."""
+    turned = planned.cuts[one.cut or 0]
+    was = turned.sizes.get(one.size, 0.0)
+    on = [
+        cut.kind == "bevel" and cut.side == turned.side and abs(cut.sizes.get("diameter", 0.0) - was) < ALMOST
+        for cut in planned.cuts
+    ]
+    return [_with(row, "diameter", mm) if along else row for row, along in zip(rows, on, strict=True)]
 
 
 def _faces_by_what_is_left(

@@ -127,6 +127,18 @@ def test_the_prediction_run_again_follows_the_sizes_as_measured(db: Session, sho
     assert (first.version, again.version) == (1, 2)
 
 
+def test_a_bevel_goes_along_with_the_diameter_that_it_stands_on(db: Session, shop: Shop) -> None:
+    turn, bevel = Typed("turn", {"to": "7.900"}, "A"), Typed("bevel", {"corner": "1/16", "diameter": "7.900"}, "A")
+    piece = planned_piece(db, shop, CutsTyped("in", (turn, bevel)))
+    measure(db, shop, piece.id, outside_A="7.880")
+    finish.rerun(db, piece_id=piece.id, **shop.at())
+    again = cutting.measured_plan(db, piece.id)
+    # A 45° bevel c on radius R takes 2 pi (R - c/3) c²/2 (Pappus: the centroid of the corner lies at R - c/3).
+    corner = 2 * math.pi * (3.94 - 1 / 48) / 16**2 / 2
+    volume = PI4 * (8**2 - 7.88**2) * 2 + corner
+    assert again.grams == pytest.approx(volume * INCH3_CM3 * 7.85, rel=1e-6)
+
+
 @pytest.mark.outside
 def test_a_web_measured_before_counts_with_what_is_left_of_it(db: Session, shop: Shop) -> None:
     skim = CutsTyped("in", (Typed("face", {"depth": ".100"}, "A"), Typed("face", {"depth": ".150"}, "B")))
