@@ -48,16 +48,34 @@ def test_each_piece_keeps_what_was_asked_and_where_it_goes(shop: LiveShop) -> No
     assert (second.variant_id, second.destination) == (None, "customer's shelf")
 
 
-def test_a_slip_without_title_or_phone_says_both_and_keeps_what_was_typed(shop: LiveShop) -> None:
-    answer = shop.post("/ask", name="Ysolde <i>", asked='like "before"', count="3", machine_2="mill 4")
+def test_a_slip_without_phone_or_with_an_odd_day_says_both_and_keeps_what_was_typed(shop: LiveShop) -> None:
+    answer = shop.post("/ask", name="Ysolde <i>", asked='like "before"', count="3", machine_2="mill 4",
+                       wanted_by="soon")  # fmt: skip
     assert answer.status_code == 422
     assert "2 things to put right" in answer.text
-    for field in ("title", "phone"):
+    for field in ("wanted_by", "phone"):
         assert f'id="f-{field}-problem"' in answer.text
     for typed in ('value="Ysolde &lt;i&gt;"', "like &#34;before&#34;", 'value="mill 4"'):
         assert typed in answer.text
     with shop.database.reading() as db:
         assert not customers.listing(db)
+
+
+def test_a_name_and_a_phone_are_a_slip_and_the_rest_says_that_it_was_not_asked(shop: LiveShop) -> None:
+    answer = shop.post("/ask", name="Ysolde", phone="555-0333")
+    assert answer.status_code == 303
+    words = floor.shown(shop.get(answer.headers["location"]).text)
+    for part in ("not asked yet what is to be done", "no hurry", "no day", "not yet"):
+        assert part in words
+
+
+def test_a_slip_without_a_title_is_called_by_the_first_words_of_what_they_said(shop: LiveShop) -> None:
+    said = "two press plates like before, but the one with the lip is worn much deeper\nand a bolt is missing"
+    short = "two press plates like before, but the one with the lip is …"
+    for asked, title in ((said, short), ("one disc", "one disc")):
+        answer = shop.post("/ask", name=f"Ysolde {asked[:3]}", phone="555-0333", asked=asked)
+        with shop.database.reading() as db:
+            assert jobs.by_no(db, int(answer.headers["location"].split("/")[-1])).title == title
 
 
 def test_a_refused_slip_leaves_no_customer_behind(shop: LiveShop) -> None:
@@ -255,3 +273,15 @@ def test_a_job_under_way_cannot_end_unsaid(shop: LiveShop) -> None:
     assert answer.status_code == 409
     assert "is under way" in answer.text
     assert "sold the saw" in answer.text
+
+
+def test_each_of_the_callers_last_jobs_says_its_price_its_minutes_and_what_came_off(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.finished_job(db, shop.maker)
+        jobs.spend(db, job_id=job.id, minutes=90, **shop.maker.at())
+        makers.make_job(db, shop.maker, customer_id=job.customer_id)
+    beside = floor.shown(shop.get("/ask/beside", customer=str(job.customer_id)).text)
+    # By hand: 70 min at $60.00 an hour for two plates; both were weighed 26.5 and 23 lb.
+    told = ("2 × press plate, plain 3.5 lb off", "90 min $70.00, $35.00 each quoted, not billed", "not timed no price")
+    for part in told:
+        assert part in beside
