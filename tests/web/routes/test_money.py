@@ -3,15 +3,16 @@
 import re
 
 from shopapp.office import credits as notes
-from shopapp.office import invoices, quotes
+from shopapp.office import invoices, jobs, ledger, mail, payments, quotes
 from shopapp.office.invoices import LineTyped
 from tests import makers
 from tests.web.conftest import LiveShop
+from tests.web.routes.floor import shown
 
 
 def cells(page: str, customer: str) -> list[str]:
     """The figures of a customer's row in the table of ages."""
-    rows = re.findall(r"<tr[^>]*>(.*?)</tr>", page.partition('id="h-owing"')[2] or page, re.S)
+    rows = re.findall(r"<tr[^>]*>(.*?)</tr>", page.partition('aria-label="who owes what"')[2], re.S)
     row = next(row for row in rows if customer in row and 'data-head="Owes"' in row)
     return re.findall(r'class="n">([^<]*)</td>', row)
 
@@ -108,3 +109,68 @@ def test_pages_turn_by_number(shop: LiveShop) -> None:
 def test_a_name_is_never_markup(shop: LiveShop) -> None:
     bill(shop, "<i>Aldous</i>", "100")
     assert "<i>Aldous" not in shop.get("/money").text
+
+
+def told(page: str, section: str) -> str:
+    """The words of a section of the page, by its name."""
+    return shown(page.partition(f'<section class="stack" aria-label="{section}"')[2].partition("</section>")[0])
+
+
+def test_deposits_are_held_and_are_no_sale(shop: LiveShop) -> None:
+    bill(shop, "Aldous", "100")
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker, name="Bertil & Co", phone="7")
+        job = makers.make_job(db, shop.maker, customer_id=customer_id)
+        payments.pay(db, job_id=job.id, amount="40", how="cash", **shop.maker.at())
+    page = shop.get("/money").text
+    assert f"Bertil & Co deposit on job {job.no}".replace("&", "&amp;") in told(page, "held for customers")
+    assert "Deposits $40.00, credit $0.00." in told(page, "held for customers")
+    assert "this month $100.00 $5.00 $40.00" in told(page, "sold")
+    assert cells(page, ">all<")[-1] == "$105.00"
+
+
+def test_credit_stands_apart_from_deposits(shop: LiveShop) -> None:
+    no = bill(shop, "Aldous", "100")
+    with shop.database.writing() as db:
+        job_id = ledger.by_no(db, no).job_id
+        payments.pay(db, job_id=job_id, amount="125", how="card", invoice_no=no, **shop.maker.at())
+    words = told(shop.get("/money").text, "held for customers")
+    assert "credit from job" in words
+    assert "Deposits $0.00, credit $20.00." in words
+
+
+def test_a_month_begins_on_its_first_day(shop: LiveShop) -> None:
+    bill(shop, "Aldous", "100")
+    shop.later(days=28)  # the first of April
+    bill(shop, "Bertil", "10")
+    words = told(shop.get("/money").text, "sold")
+    assert "this month $10.00" in words
+    assert "this year $110.00" in words
+
+
+def test_who_owes_leads_to_the_statement(shop: LiveShop) -> None:
+    bill(shop, "Aldous", "100")
+    assert re.search(r'href="/customers/\d+/statement">Aldous', shop.get("/money").text)
+
+
+def test_work_that_was_called_off_after_minutes_is_to_be_billed(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+        jobs.spend(db, job_id=job.id, minutes=40, **shop.maker.at())
+        jobs.end(db, job_id=job.id, how="called_off", reason="bought new", **shop.maker.at())
+    page = shop.get("/money").text
+    assert f'href="/jobs/{job.no}/bill"' in page
+    assert "called off" in page
+
+
+def test_what_waits_for_a_call_and_what_is_stuck_in_the_mail_is_named(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+        row = mail.post(db, kind="ready", number=f"{job.no}-R1", to="a@b.example", subject="s", **shop.maker.at())
+    page = shop.get("/money").text
+    assert "On the shelf: 1" in page
+    assert 'href="/mail"' not in page
+    with shop.database.writing() as db:
+        mail.claim(db, letter_id=row, now=shop.now)
+        mail.failed(db, letter_id=row, fault="550", now=shop.now, for_good=True)
+    assert "Mail: 1 stuck" in shop.get("/money").text
