@@ -36,6 +36,13 @@ def judge(desk: At, no: int, n: int, form: Asked) -> Response:
     return desk.fragment("weighing/page.html", "judge", verdicts=VERDICTS, **_judged(desk, piece, form))
 
 
+@router.get("/jobs/{no}/{n:int}/weigh/worked", name="weighing.worked")
+def worked(desk: At, no: int, n: int, form: Asked) -> Response:
+    """What would explain a doubt, a sharper way to weigh, and the working of what is said of the typed weight."""
+    piece = jobs.piece(desk.db, no, n)
+    return desk.fragment("weighing/page.html", "worked", piece=piece, **_judged(desk, piece, form))
+
+
 @router.post("/jobs/{no}/{n:int}/weigh", name="weighing.write")
 def write(desk: At, no: int, n: int, form: Sent) -> Response:
     """Write the reading down, and go on to the twin that wants the same."""

@@ -189,17 +189,18 @@ def test_a_weight_that_does_not_fit_the_material_is_said_while_it_is_typed(shop:
 
 def test_a_verdict_that_does_not_agree_says_live_what_would_explain_it(shop: LiveShop) -> None:
     job = floor.in_the_chuck(shop)
-    answer = shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="after", scale="1", reading="18")
-    words = floor.shown(answer.text)
-    assert "What would explain it, most plausible first" in words
-    assert "times its own uncertainty" in words
-    assert "show the working" in words
-    agreed = shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="after", scale="1", reading="23")
+    asked = {"phase": "after", "scale": "1", "reading": "18"}
+    assert "times its own uncertainty" in floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/judge", **asked).text)
+    below = shop.get(f"/jobs/{job.no}/1/weigh/worked", **asked)
+    assert "What would explain it, most plausible first" in floor.shown(below.text)
+    assert "show the working" in below.text
+    assert "<input" not in below.text
+    agreed = shop.get(f"/jobs/{job.no}/1/weigh/worked", **{**asked, "reading": "23"})
     assert "What would explain it" not in agreed.text
 
 
 def test_a_scale_too_coarse_is_told_with_a_sharper_way(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop)
-    words = floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/judge", phase="before", scale="3", reading="").text)
+    words = floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/worked", phase="before", scale="3", reading="").text)
     assert "Sharper: all 2 at once on counter" in words
     assert "write what they weigh together into its note" in words
