@@ -240,14 +240,12 @@ def setting(db: Session, job_id: int, n: int) -> SettingRun:
 
 
 def after(db: Session, job_id: int, n: int, piece_n: int) -> tuple[int, int] | None:
-    """Where to go on after a piece in a setting: the next piece in it, else the next setting; None when all is done."""
-    here = setting(db, job_id, n).waiting
-    further = [one.piece.n for one in here if one.piece.n > piece_n] or [
-        one.piece.n for one in here if one.piece.n != piece_n
-    ]
-    if further:
-        return n, further[0]
-    return of_job(db, job_id).next
+    """Where to go on once a piece is done in a setting: the next piece in it, else the next setting; None after all."""
+    waiting = [(run.setting.n, one.piece.n) for run in of_job(db, job_id).settings for one in run.waiting]
+    others = [at for at in waiting if at != (n, piece_n)]
+    # The jaws stay as they are while a piece waits for them; those further down the row come before those left out.
+    others.sort(key=lambda at: (at[0] != n, at[0] == n and at[1] < piece_n, at))
+    return others[0] if others else None
 
 
 _SETTING: Any = select(

@@ -7,6 +7,7 @@ from datetime import datetime
 from sqlmodel import Session, delete, select
 
 from shopapp.bench.errors import BenchError
+from shopapp.bench.quantities import show_length
 from shopapp.office import chuck, clock, cutting, drawing, gate, history, intake, runcard
 from shopapp.office.chuck import PieceRun, SettingFacts
 from shopapp.office.clock import TICKS
@@ -158,7 +159,8 @@ def work_out(
     except BenchError as refusal:
         lines, problems = (), {**problems, "": str(refusal)}
     stop = runcard.stop_sum(told, facts.unit, _drawn_least(db, facts.job_id, facts.typed.variants))
-    return Worked(stop, lines, tuple(keep.name for keep in drawn.keeps), problems)
+    keeps = tuple(f"{keep.name} at {show_length(keep.z, facts.unit)}" for keep in drawn.keeps)
+    return Worked(stop, lines, keeps, problems)
 
 
 def _drawn_least(db: Session, job_id: int, variants: Sequence[int]) -> float:

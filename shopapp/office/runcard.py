@@ -258,7 +258,7 @@ def _pass_line(one: passplan.Pass, unit: str, has_dial: bool) -> PassLine:
 def _stock_words(stock: Fraction, dial: str, unit: str) -> str:
     said = f"stock {figures(stock, unit)} {unit}"
     if dial == "face":
-        return f"{said}, deep"
+        return f"{said} deep"
     if not dial:
         return f"{said} on the radius; choose the machine, then the dial is told"
     return f"{said} on the radius; the dial reads {DIALS[dial]}: {figures(passplan.dial(stock, dial), unit)} in all"

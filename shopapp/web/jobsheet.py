@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from starlette.responses import Response
 
 from shopapp.office import (
+    chuck,
     customers,
     cutting,
     findings,
@@ -158,5 +159,6 @@ def _next(
         announced=any(paper.kind == "ready" for paper in papers.of_job(desk.db, job.id)),
         to_bill=bool(invoices.to_bill(desk.db, job.id)), bill_when=customer.bill_when,
         pays_at_once=customer.terms_days == 0, unpaid=any(bill.due_cents > 0 for bill in bills),
+        run=chuck.of_job(desk.db, job.id).next,
     )  # fmt: skip
     return nextstep.of_job(now)

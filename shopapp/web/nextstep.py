@@ -37,6 +37,8 @@ class Now:
     bill_when: str = "ready"
     pays_at_once: bool = True
     unpaid: bool = False
+    run: tuple[int, int] | None = None
+    """The first setting that is not done and the first piece in it, where settings are planned."""
 
 
 FIRST = ("chuck", "expected", "rack")
@@ -88,6 +90,10 @@ def _until_agreed(now: Now, at: dict[str, int]) -> Step | None:
 
 
 def _at_the_bench(now: Now) -> Step | None:
+    if now.run and any(piece.custody == "chuck" for piece in now.pieces):
+        setting, n = now.run
+        words = f"Run: setting {setting}, {now.no}-{n}"
+        return Step(words, "cutrun.setting", {"no": now.no, "n": setting}, f"?piece={n}")
     for custody in FIRST:
         here = [piece for piece in now.pieces if piece.custody == custody]
         # All are weighed in before the first goes into the chuck, so that twins can be held against each other.

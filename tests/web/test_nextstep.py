@@ -116,3 +116,10 @@ def test_who_is_billed_when_fetched_is_billed_then() -> None:
     fetched = {"announced": True, "to_bill": True, "bill_when": "fetched"}
     assert job(piece("shelf"), **fetched) == "Hand over > handover.page"
     assert job(piece("gone"), **fetched) == "Bill it > invoices.draft"
+
+
+def test_what_is_in_the_chuck_goes_on_where_its_run_stands() -> None:
+    first, second = piece("chuck"), piece("rack", 2)
+    assert job(first, second, weighed=(IN, IN), run=(1, 2)) == "Run: setting 1, 1187-2 > cutrun.setting?piece=2"
+    assert job(first, second, weighed=(IN, IN), run=None) == "Weigh out 1187-1 > weighing.page"
+    assert job(second, weighed=(IN,), run=(1, 2)) == "1187-2 into the chuck > pieces.move"
