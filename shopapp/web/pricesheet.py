@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import fields
+from typing import Any
 
 from shopapp.office.pricing import ExtraTyped, MaterialTyped, OutsideTyped, PricingTyped, SettingTyped
 from shopapp.web.forms import Form
@@ -20,13 +21,14 @@ def read(form: Form) -> PricingTyped:
     """The sheet as it stands in the form, empty rows at its end left off."""
     for name in form.typed:
         form.words(name)
-    lists = {
+    told: dict[str, Any] = {
         name: tuple(
             made(*(form[f"{kind}_{i}_{part.name}"].strip() for part in fields(made))) for i in range(typed(form, kind))
         )
         for kind, (name, made) in KINDS.items()
     }
-    return PricingTyped(**lists, rush=form.ticked("rush"), **{name: form[name].strip() for name in PLAIN})
+    told |= {name: form[name].strip() for name in PLAIN}
+    return PricingTyped(rush=form.ticked("rush"), **told)
 
 
 def typed(form: Form, kind: str) -> int:
