@@ -58,6 +58,7 @@ def sheets(shop: LiveShop) -> dict[str, list[str]]:
         f"/variants/{variant}/drawing": ["weighs about"],
         f"/variants/{variant}?turns=1800&off=.002": ["weighed off", "weighs about", "rim speed", "may stay"],
         f"/jobs/{job.no}/price": ["the price", *price, "weighed off"],
+        f"/jobs/{job.no}/price/margin?pieces=2&setting_0_first=40": ["minutes by what it took before"],
         f"/jobs/{job.no}/bill": [*price, "to pay"],
         f"/invoices/{bill}": [*price, "to pay"],
         "/money": ["days past due", "still due"],
