@@ -1,5 +1,6 @@
 """The command line: serve the shop, serve a throw-away demo, bring a book in step."""
 
+import socket
 import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
@@ -22,6 +23,7 @@ def serve(context: typer.Context, host: Host = None, port: Port = None) -> None:
     """Serve the shop; its book lies in the user's data folder, or where SHOPAPP_DATA says."""
     if context.invoked_subcommand is None:
         settings = Settings()
+        _door_is_free(host or settings.host, port or settings.port)
         _serve(settings, host or settings.host, port or settings.port, "The shop")
 
 
@@ -29,6 +31,7 @@ def serve(context: typer.Context, host: Host = None, port: Port = None) -> None:
 def demo_shop(host: Host = None, port: Port = None) -> None:
     """Serve an invented shop in a throw-away book, its days moved so that its today is today."""
     settings = Settings()
+    _door_is_free(host or settings.host, port or settings.port)
     with tempfile.TemporaryDirectory(prefix="shopapp-demo-") as folder:
         throw_away = Settings(data=Path(folder), database_url=None, smtp_url=None)
         database = door.open_book(throw_away)
@@ -46,6 +49,18 @@ def migrate() -> None:
     settings = Settings()
     door.open_book(settings).close()
     typer.echo("The book is in step.")
+
+
+def _door_is_free(host: str, port: int) -> None:
+    """Say at once that another program listens there, before anything is made."""
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    with socket.socket(family) as trial:
+        trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            trial.bind((host, port))
+        except OSError as fault:
+            typer.echo(f"At {host}:{port} nothing can be served ({fault.strerror}). Choose another: --port {port + 1}")
+            raise typer.Exit(1) from fault
 
 
 def _serve(settings: Settings, host: str, port: int, what: str) -> None:

@@ -34,6 +34,7 @@ def served(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> dict[str, Any]:
         app.state.database.close()
 
     monkeypatch.setattr(command_line.uvicorn, "run", run)
+    monkeypatch.setattr(command_line, "_door_is_free", lambda host, port: None)  # nothing is listened at here
     return seen
 
 
@@ -47,6 +48,19 @@ def test_without_a_command_the_shop_is_served_from_its_file(served: dict[str, An
     assert said() == "The shop is at http://127.0.0.1:8000 (stop with Ctrl-C)\n"
     assert (served["file"], served["host"], served["port"]) == (tmp_path / "data" / "shop.db", "127.0.0.1", 8000)
     assert served["jobs"] == 0
+
+
+@pytest.mark.parametrize("words", [(), ("demo",)])
+def test_a_port_that_is_taken_is_said_before_anything_is_made(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    monkeypatch.setenv("SHOPAPP_DATA", str(tmp_path / "data"))
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        done = CliRunner().invoke(command_line.cli, [*words, "--port", str(port)])
+    assert done.exit_code == 1
+    assert f"Choose another: --port {port + 1}" in done.output
+    assert not (tmp_path / "data").exists()
 
 
 def test_host_and_port_may_be_told(served: dict[str, Any]) -> None:
