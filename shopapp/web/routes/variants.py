@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import atspeed, cutting, lasttime, parts, photos, workings_cuts, workings_scale
+from shopapp.office import atspeed, cutting, lasttime, parts, photos, trouble, workings_cuts, workings_scale
 from shopapp.office.database import Session
 from shopapp.papers.section import section_svg
 from shopapp.web.desk import Asked, At, Desk, Sent
@@ -44,7 +44,8 @@ def one(desk: At, variant_id: int, form: Asked) -> Response:
     last = lasttime.of_variant(desk.db, variant_id)
     return desk.page(
         "variants/one.html", sheet=f"{variant.part}, {variant.name}", here="book", variant=variant,
-        last=last, last_working=workings_scale.of_last(lasttime.offs(last)), form=form, grades=atspeed.grades(),
+        troubles=trouble.of_variant(desk.db, variant_id), last=last,
+        last_working=workings_scale.of_last(lasttime.offs(last)), form=form, grades=atspeed.grades(),
         spun=_spun(desk, variant_id, form),
         mass_working=workings_cuts.of_body(tried.removal) if tried and tried.removal else (),
         twins=[other for other in parts.variants(desk.db, variant.part_id) if other.id != variant_id],

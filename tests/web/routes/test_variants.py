@@ -2,7 +2,7 @@
 
 import re
 
-from shopapp.office import parts
+from shopapp.office import parts, trouble
 from tests import cast, makers
 from tests.web.conftest import LiveShop
 
@@ -129,3 +129,14 @@ def test_what_a_part_does_at_a_stated_speed_is_information_only(shop: LiveShop) 
     assert "TOO FAST" not in live.text
     assert "<input" not in live.text
     assert shop.get(f"/variants/{variant}/spin", turns="fast <q>").status_code == 200
+
+
+def test_trouble_at_the_cut_goes_before_everything_else(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+        piece = makers.pieces_of(db, job)[0]
+        told = {"job_id": job.id, "piece_id": piece.id, "words": "jaw 3 slipped <again>"}
+        trouble.note(db, **told, photo=cast.PHOTO, **shop.maker.at())
+    page = shop.get(f"/variants/{piece.variant_id}").text
+    assert "jaw 3 slipped &lt;again&gt;" in page
+    assert page.index("jaw 3 slipped") < page.index("How much came off last time?")
