@@ -1,4 +1,4 @@
-"""What is printed when pieces come in, as the book has it now: the customer's stub, two tags a piece, the job ticket."""
+"""What is printed when pieces come in, as the book has it now: stub, two tags a piece, job ticket."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -11,8 +11,10 @@ from shopapp.bench import money, quantities
 from shopapp.office import (
     condition,
     customers,
+    cutrun,
     cutting,
     finish,
+    floor_cards,
     gate,
     history,
     jobs,
@@ -24,6 +26,7 @@ from shopapp.office import (
     quotes,
     shopbook,
     sizes,
+    trouble,
     weighing,
 )
 from shopapp.office.cutting import PlanFacts
@@ -37,15 +40,6 @@ from shopapp.office.sheets.ticket import TicketKind, TicketPiece, TicketSheet, W
 from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.jobs import Piece
 from shopapp.office.weighing import Weighed
-
-WATCH = (
-    "Key out of the chuck.",
-    "Turn by hand first: everything clears.",
-    "Chips: goggles on, no gloves.",
-    "Grey iron makes dust: mask on, ways covered.",
-    "Over holes and pockets the cut is interrupted: go light.",
-)
-"""The bench's cautions on every job ticket; common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -109,7 +103,7 @@ def blank(db: Session, *, now: datetime, by: int, pieces: int = 2) -> BlankSheet
         letterhead=shop.letterhead(), issued_on=str(shop.today(now)), drawn_by=history.initials(db, by), pieces=pieces,
         looked_for=tuple(condition.WORDS.values()),
         scales=tuple(f"{one.name}: {one.division} to {one.capacity} {one.unit}" for one in shopbook.scales(db)),
-        watch=WATCH, terms=phrases.printed(db, shop.today(now), "storage"), not_done=shop.not_done_lines(),
+        watch=cutrun.CAUTIONS, terms=phrases.printed(db, shop.today(now), "storage"), not_done=shop.not_done_lines(),
     )  # fmt: skip
 
 
@@ -205,7 +199,8 @@ def _ticket(
             for piece in here
         ),
         kinds=tuple(_kind(db, made, some, plans.get((job.id, variant_id))) for variant_id, some in alike.items()),
-        rush=f"+{made.shop.rush_percent} %" if job.rush else "", tie=", ".join(again), watch=WATCH, late=late,
+        settings=floor_cards.of_job(db, job.id),
+        rush=f"+{made.shop.rush_percent} %" if job.rush else "", tie=", ".join(again), watch=cutrun.CAUTIONS, late=late,
         weights_note=_weights_note(db, [plan for plan in plans.values() if plan.variant_id in alike]),
     )  # fmt: skip
 
@@ -233,28 +228,31 @@ def _kind(db: Session, made: _Made, some: list[PieceFacts], plan: PlanFacts | No
         twins=tuple((one.name, one.deciding) for one in twins), section=plan.section if plan else None,
         removal=plan.removal if plan else None,
         keep_outs=tuple(f"{mark.name}: {mark.left_text}" for mark in plan.section.keep_outs) if plan else (),
-        webs=_webs(db, own.id, plan),
+        webs=_webs(db, some, plan),
         checks=tuple(
             (line.words, line.planned or "tick") for line in check.lines if line.kind in ("size", "tick")
         ),
-        last_time=last_time,
+        last_time=last_time, trouble=tuple(line.words for line in trouble.of_variant(db, own.id, most=3)),
     )  # fmt: skip
 
 
-def _webs(db: Session, variant_id: int, plan: PlanFacts | None) -> tuple[WebRow, ...]:
-    """Web and wall as the cuts leave them, beside the least that the drawing allows."""
-    _, body = cutting.body_of(db, variant_id)
+def _webs(db: Session, some: list[PieceFacts], plan: PlanFacts | None) -> tuple[WebRow, ...]:
+    """Web and wall as the cuts leave them, where the drawing names a least one or somebody measured it."""
+    _, body = cutting.body_of(db, some[0].variant_id or 0)
     if plan is None or body is None:
         return ()
-    unit, removal = plan.typed.unit, plan.removal
-    rows = (
-        ("Web", sizes.echo(plan.typed.web, unit), removal.web_text, body.web_least),
-        ("Wall", "", removal.wall_text, body.wall_least),
-    )
-    return tuple(
-        WebRow(name, before, _take(before, left, unit), left, sizes.echo(least, body.unit).partition(" · ")[0])
-        for name, before, left, least in rows if left
-    )  # fmt: skip
+    measured = [size for piece in some for size in sizes.of_piece(db, piece.id)]
+    rows = []
+    for name, typed, left, least in (
+        ("web", plan.typed.web, plan.removal.web_text, body.web_least),
+        ("wall", "", plan.removal.wall_text, body.wall_least),
+    ):
+        mine = next((size.echo for size in measured if gate.is_before(size.name, name)), "")
+        before = sizes.echo(typed, plan.typed.unit) or mine
+        if left and (before or least.strip()):
+            bound = sizes.echo(least, body.unit).partition(" · ")[0]
+            rows.append(WebRow(name.capitalize(), before, _take(before, left, plan.typed.unit), left, bound))
+    return tuple(rows)
 
 
 def _take(before: str, left: str, unit: str) -> str:

@@ -1,5 +1,6 @@
 """Papers that tell: the ready letter, the question, the record of a spoiled piece, shelf labels."""
 
+import base64
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
@@ -9,13 +10,16 @@ from shopapp.bench import money
 from shopapp.office import (
     condition,
     customers,
+    cutting,
     handover,
     history,
     jobs,
     ledger,
     mishaps,
     papers,
+    photos,
     phrases,
+    questions,
     quotes,
     shopbook,
     sizes,
@@ -26,11 +30,15 @@ from shopapp.office.errors import InTheWay, NotHere
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.sheets.label import LabelSheet, ShelfLabel
 from shopapp.office.sheets.letter import LetterSheet
-from shopapp.office.sheets.question import QuestionSheet
+from shopapp.office.sheets.question import QuestionSheet, Shown
 from shopapp.office.sheets.spoiled import KeptRow, SaidRow, SpoiledSheet
 from shopapp.office.tables.jobs import Stop
 from shopapp.office.tracks import CUSTODY
 from shopapp.office.weighing import Weighed
+
+ON_PAPER = 900
+"""The longest side of a photo on a letter [pixels]."""
+MOST_PHOTOS = 4
 
 
 def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by: int) -> str:
@@ -73,8 +81,22 @@ def question(db: Session, *, stop_id: int, words: str = "", now: datetime, by: i
         job_no=str(job.no), title=job.title, issued_on=str(shop.today(now)),
         asked_on=str(shop.today(stop.asked_at)), drawn_by=history.initials(db, by), question=stop.question,
         whom=stop.whom, pieces=tuple(f"{p.number} {p.name}" for p in jobs.pieces(db, job.id)), words=words.strip(),
+        photos=_with_question(db, stop), not_done=quotes.not_done(db, job.id),
     )  # fmt: skip
     return _issue(db, sheet, number, job, f"question letter {number}", now, by)
+
+
+def _with_question(db: Session, stop: Stop) -> tuple[Shown, ...]:
+    """The photos that were taken with a question: those from when it was asked to when the next one was."""
+    later = [one.asked_at for one in questions.stops(db, stop.job_id) if one.asked_at > stop.asked_at]
+    mine = [
+        photo for photo in photos.of_job(db, stop.job_id)
+        if photo.what == "question" and photo.at >= stop.asked_at and all(photo.at < at for at in later)
+    ]  # fmt: skip
+    return tuple(
+        Shown(photo.words, base64.b64encode(photos.small(photos.jpeg(db, photo.id)[0], ON_PAPER)).decode())
+        for photo in mine[:MOST_PHOTOS]
+    )
 
 
 def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by: int) -> str:
@@ -129,18 +151,22 @@ def labels(
     sheet = LabelSheet(
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), job_no=str(job.no),
         title=job.title, issued_on=str(shop.today(now)), drawn_by=history.initials(db, by),
-        labels=tuple(_label(piece, told[piece.id], str(shop.today(piece.moved_at)), address) for piece in pieces),
+        labels=tuple(_label(db, piece, told[piece.id], str(shop.today(piece.moved_at)), address) for piece in pieces),
         not_done=quotes.not_done(db, job_id),
     )  # fmt: skip
     return _issue(db, sheet, number, job, f"shelf labels {number}", now, by)
 
 
-def _label(piece: PieceFacts, weighed: Weighed, day: str, address: str) -> ShelfLabel:
+def _label(db: Session, piece: PieceFacts, weighed: Weighed, day: str, address: str) -> ShelfLabel:
+    plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
+    cut = [f"{row.words} {row.side}, {row.sizes_as_typed}" for row in plan.removal.rows[:4]] if plan else []
+    off = [f"{weighed.removed_text} off"] if weighed.removed_text else []
     return ShelfLabel(
         number=piece.number, name=piece.name, sign=piece.sign_seen or "",
         weight=weighed.after.text if weighed.after else "", scale=weighed.after.scale_words if weighed.after else "",
-        done=(f"{weighed.removed_text} off",) if weighed.removed_text else (), finished_on=day,
-        goes_to="your shelf" if piece.goes_to == "shelf" else piece.machine, address=f"{address}/pieces/{piece.number}" if address else "",
+        done=(*off, *cut), finished_on=day,
+        goes_to="your shelf" if piece.goes_to == "shelf" else piece.machine,
+        address=f"{address}/pieces/{piece.number}" if address else "",
     )  # fmt: skip
 
 

@@ -180,11 +180,11 @@ def of_signs(db: Session, sign_ids: list[int]) -> dict[int, list[PhotoFacts]]:
     return told
 
 
-def small(raw: bytes) -> bytes:
-    """A kept photo as it is shown among others."""
+def small(raw: bytes, longest: int = SMALL) -> bytes:
+    """A kept photo as it is shown among others, or on a paper."""
     picture = Image.open(io.BytesIO(raw), formats=("JPEG",))
-    picture.draft("RGB", (SMALL, SMALL))
-    picture.thumbnail((SMALL, SMALL), Image.Resampling.LANCZOS)
+    picture.draft("RGB", (longest, longest))
+    picture.thumbnail((longest, longest), Image.Resampling.LANCZOS)
     kept = io.BytesIO()
     picture.save(kept, "JPEG", quality=_QUALITY)
     return kept.getvalue()

@@ -9,7 +9,7 @@ from shopapp.office.errors import TryAgain
 from shopapp.office.finish import CheckLine
 from shopapp.web.desk import At, Desk, Sent
 from shopapp.web.forms import Form
-from shopapp.web.jobsheet import VERDICTS, job_page
+from shopapp.web.jobsheet import VERDICTS
 from shopapp.web.piececard import UNITS, card
 
 router = APIRouter()
@@ -63,17 +63,6 @@ def label(desk: At, no: int, n: int, form: Sent) -> Response:
         return desk.url("papers.pdf", kind="label", number=number)
 
     return desk.submit(form, act, lambda: card(desk, no, n))
-
-
-@router.post("/jobs/{no}/labels", name="finish.labels")
-def labels(desk: At, no: int, form: Sent) -> Response:
-    """The shelf labels of every finished piece that goes to the customer's shelf."""
-
-    def act(db: Session, by: int) -> str:
-        number = letters.labels(db, job_id=jobs.by_no(db, no).id, address=desk.origin, now=desk.now, by=by)
-        return desk.url("papers.pdf", kind="label", number=number)
-
-    return desk.submit(form, act, lambda: job_page(desk, no, label=form))
 
 
 def _lines(db: Session, piece_id: int, kind: str) -> list[tuple[int, CheckLine]]:

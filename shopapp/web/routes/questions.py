@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import jobs, questions
+from shopapp.office import jobs, letters, photos, questions
 from shopapp.office.database import Session
 from shopapp.office.tracks import WAITS_FOR
 from shopapp.web.desk import At, Sent
@@ -26,7 +26,11 @@ def stop(desk: At, no: int, form: Sent) -> Response:
         }  # fmt: skip
         again_on = form.day("ask_again_on")
         form.check()
-        questions.stop(db, job_id=jobs.by_no(db, no).id, ask_again_on=again_on, now=desk.now, by=by, **told)
+        job_id = jobs.by_no(db, no).id
+        questions.stop(db, job_id=job_id, ask_again_on=again_on, now=desk.now, by=by, **told)
+        for raw in form.photos("photo"):
+            words = form.words("photo_words")
+            photos.keep(db, what="question", raw=raw, job_id=job_id, words=words, now=desk.now, by=by)
         return desk.url("jobs.page", no=no)
 
     return desk.submit(form, act, lambda: job_page(desk, no, stop=form))
@@ -54,6 +58,17 @@ def again(desk: At, no: int, form: Sent) -> Response:
         return desk.url("jobs.page", no=no)
 
     return desk.submit(form, act, lambda: job_page(desk, no, again=form))
+
+
+@router.post("/jobs/{no}/question-letter", name="questions.letter")
+def letter(desk: At, no: int, form: Sent) -> Response:
+    """An open question as a letter, with its photos."""
+
+    def act(db: Session, by: int) -> str:
+        number = letters.question(db, stop_id=_stop(db, no, form), words=form.words("words"), now=desk.now, by=by)
+        return desk.url("papers.pdf", kind="question", number=number)
+
+    return desk.submit(form, act, lambda: job_page(desk, no, letter=form))
 
 
 def _stop(db: Session, no: int, form: Form) -> int:
