@@ -42,7 +42,8 @@ def build(
     assets = Assets(static_dir())
     app.mount("/static", assets)
     env = environment(templates_dir(), assets.url, cents=app.state.wall.cents)
-    env.filters["moment"] = app.state.wall.moment
+    wall = app.state.wall
+    env.filters.update(moment=wall.moment, day=wall.day, weekday=wall.weekday)
     env.globals["url"] = app.url_path_for
     app.state.pages = Pages(env, framed=app.state.wall.framed)
     for found in pkgutil.iter_modules(routes.__path__):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -13,7 +13,7 @@ from fastapi import Request
 from shopapp.office import money, people, rail, shopbook
 from shopapp.office.database import Database
 from shopapp.office.shopbook import ShopFacts
-from shopapp.web.render import Frame, moment_in
+from shopapp.web.render import Frame, day, moment_in, weekday
 
 FRESH = 5.0
 """Seconds for which the facts are believed; another process may have changed them since."""
@@ -42,6 +42,21 @@ class Wall:
         """Whole cents as the shop writes money."""
         facts = self.facts()
         return money.show(value, facts.currency if facts else "$")
+
+    def day(self, value: date | datetime | None) -> str:
+        """A day, or the day of an instant, by the shop's calendar."""
+        return day(self._there(value))
+
+    def weekday(self, value: date | datetime | None) -> str:
+        """The same with its weekday."""
+        return weekday(self._there(value))
+
+    def _there(self, value: date | datetime | None) -> date | datetime | None:
+        """An instant as it is at the shop; a day as it is."""
+        facts = self.facts()
+        if isinstance(value, datetime) and value.tzinfo and facts:
+            return value.astimezone(ZoneInfo(facts.zone))
+        return value
 
     def moment(self, value: datetime | None) -> str:
         """An instant as the shop's clock shows it."""

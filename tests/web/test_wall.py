@@ -84,3 +84,13 @@ def test_a_change_of_the_shops_name_hangs_at_once(shop: LiveShop) -> None:
 
 def test_the_title_block_of_an_empty_book_says_so(new_shop: LiveShop) -> None:
     assert "<b>A new shop</b>" in new_shop.get("/first").text
+
+
+def test_the_day_of_an_evening_is_the_shops_day(database: Database) -> None:
+    with database.writing() as db:
+        by = makers.make_shop(db).by
+        shopbook.change(db, zone="America/Denver", now=datetime(2031, 1, 1, tzinfo=UTC), by=by)
+    wall = Wall(database, Ticks())
+    evening = datetime(2031, 3, 5, 2, 30, tzinfo=UTC)
+    assert (wall.day(evening), wall.weekday(evening)) == ("4 Mar 2031", "Tue 4 Mar 2031")
+    assert wall.day(evening.date()) == "5 Mar 2031"
