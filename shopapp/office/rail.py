@@ -58,6 +58,7 @@ class ToDo:
     phone: str
     words: str
     figure: str = ""
+    is_ready: bool = False
 
 
 @dataclass(frozen=True)
@@ -186,9 +187,11 @@ def _offs(board: Board) -> tuple[tuple[str, str], ...]:
 
 
 def _to_call(db: Session, board: Board) -> tuple[ToDo, ...]:
-    """Ready and nobody told yet, and questions whose day to ask again has come."""
+    """Ready and nobody told yet, unless the next try is on a day to come; questions whose day to ask again has come."""
     ids = [job.id for job in board.hanging]
     reached = set(db.exec(select(Call.job_id).where(Call.job_id.in_(ids), Call.outcome == "told")).all())
+    calls = select(Call.job_id, Call.next_on).where(Call.job_id.in_(ids)).order_by(Call.id)
+    later = {job_id for job_id, day in dict(db.exec(calls).all()).items() if day and day > board.today}
     asked = select(Stop.job_id, func.min(Stop.asked_at)).where(
         Stop.job_id.in_(ids), Stop.answered_at.is_(None), Stop.waits_for == "customer",
         Stop.ask_again_on.is_not(None), col(Stop.ask_again_on) <= board.today,
@@ -197,8 +200,8 @@ def _to_call(db: Session, board: Board) -> tuple[ToDo, ...]:
     rows = []
     for job in board.hanging:
         on_shelf = sum(piece.custody == "shelf" for piece in board.of(job))
-        if on_shelf and job.id not in reached and board.tracks[job.id].flag != "left behind":
-            rows.append(ToDo(job.no, job.who, job.phone, f"ready, {on_shelf} on the shelf"))
+        if on_shelf and job.id not in reached | later and board.tracks[job.id].flag != "left behind":
+            rows.append(ToDo(job.no, job.who, job.phone, f"ready, {on_shelf} on the shelf", is_ready=True))
         if job.id in again:
             days = (board.today - board.day(again[job.id])).days
             rows.append(ToDo(job.no, job.who, job.phone, f"asked {days} days ago, ask again"))

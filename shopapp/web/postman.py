@@ -163,9 +163,7 @@ def start(
     return postman
 
 
-def encloser(
-    database: Database, presses: Presses, clock: Callable[[], datetime]
-) -> Callable[[Letter], Enclosed]:
+def encloser(database: Database, presses: Presses, clock: Callable[[], datetime]) -> Callable[[Letter], Enclosed]:
     """What puts a letter's paper into its envelope: the very bytes that the shop itself prints."""
 
     def enclose(letter: Letter) -> Enclosed:

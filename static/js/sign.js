@@ -11,7 +11,7 @@ const signature = {
   },
 
   ready(pad) {
-    const field = pad.querySelector("svg"), path = field.querySelector("path"), form = pad.closest("form");
+    const field = pad.querySelector("svg"), path = field.querySelector(".signing-ink"), form = pad.closest("form");
     const pen = { last: null, path, pad, signed: (path.getAttribute("d") || "") !== "" };
     pad.hidden = false;
     field.addEventListener("pointerdown", (event) => this.down(pen, field, event));

@@ -150,3 +150,13 @@ def test_more_jobs_than_fit_are_counted(db: Session, shop: Shop, monkeypatch: py
         make_job(db, shop)
     shown = rail.rail(db, now=NOON)
     assert (len(shown.tickets), shown.more) == (2, 1)
+
+
+def test_who_is_to_be_tried_on_a_later_day_is_not_called_before(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop)
+    handover.call(db, job_id=job.id, outcome="no_answer", next_on=TODAY + timedelta(days=3), **shop.at())
+    assert rail.rail(db, now=NOON + timedelta(days=2)).to_call == ()
+    (todo,) = rail.rail(db, now=NOON + timedelta(days=3)).to_call
+    assert (todo.no, todo.is_ready) == (job.no, True)
+    handover.call(db, job_id=job.id, outcome="message", **shop.at(NOON + timedelta(days=1)))
+    assert len(rail.rail(db, now=NOON + timedelta(days=2)).to_call) == 1

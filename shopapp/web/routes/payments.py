@@ -16,10 +16,11 @@ router = APIRouter()
 
 @router.get("/jobs/{no}/pay", name="payments.page")
 def page(desk: At, no: int, asked: Asked) -> Response:
-    """The form for a payment; `invoice` in the address names the bill."""
+    """The form for a payment; `invoice` in the address names the bill, and where one alone is open it is that one."""
     job = jobs.by_no(desk.db, no)
-    amount = _asked(desk, job, asked["invoice"])
-    typed = {"invoice": asked["invoice"], "amount": amount, "paid_on": desk.today.isoformat()}
+    still_open = [str(bill.no) for bill in ledger.of_job(desk.db, job.id) if bill.due_cents > 0]
+    bill = asked["invoice"] or (still_open[0] if len(still_open) == 1 else "")
+    typed = {"invoice": bill, "amount": _asked(desk, job, bill), "paid_on": desk.today.isoformat()}
     return _page(desk, job, Form(typed=typed))
 
 

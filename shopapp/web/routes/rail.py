@@ -5,6 +5,7 @@ from starlette.responses import Response
 
 from shopapp.office import again, parts, rail, workings_scale
 from shopapp.web.desk import At
+from shopapp.web.forms import Form
 
 router = APIRouter()
 
@@ -17,5 +18,5 @@ def page(desk: At) -> Response:
     sheets = workings_scale.of_stubs(hangs.offs)
     return desk.page(
         "rail/page.html", sheet="Rail", rail=hangs, no_parts=no_parts, sheets=sheets,
-        recent=again.recent(desk.db),
+        recent=again.recent(desk.db), fresh=lambda: Form().once,
     )  # fmt: skip

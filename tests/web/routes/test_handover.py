@@ -183,7 +183,7 @@ def test_a_refused_hand_over_keeps_the_signature(shop: LiveShop, no: int) -> Non
     shop.post(f"/jobs/{no}/ready")
     answer = give(shop, no, f"{no}-1", known="", taken_by="", signature=INK)
     assert answer.status_code == 422
-    assert f'class="sign-ink" d="{INK}"' in answer.text
+    assert f'class="signing-ink" d="{INK}"' in answer.text
 
 
 @pytest.mark.parametrize("drawn", ["<svg onload=x>", "M1 1 url(#x)", "L1 1", "M" + "1 " * 11_000])

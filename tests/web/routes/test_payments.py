@@ -159,3 +159,10 @@ def test_a_payment_that_came_back_counts_for_nothing_and_stays_in_the_book(shop:
 def test_a_payment_that_is_not_in_the_book_has_no_receipt(shop: LiveShop) -> None:
     assert shop.post("/payments/9/receipt").status_code == 404
     assert shop.post("/payments/9/reverse", reason="x").status_code == 404
+
+
+def test_the_one_bill_that_is_open_need_not_be_named(shop: LiveShop, job: JobFacts) -> None:
+    bill(shop, job)
+    page = shop.get(f"/jobs/{job.no}/pay").text
+    assert 'name="amount" value="73.50"' in page
+    assert 'name="invoice" value="501" checked' in page

@@ -3,7 +3,7 @@
 import re
 from datetime import timedelta
 
-from shopapp.office import questions
+from shopapp.office import invoices, questions
 from tests import cast, makers
 from tests.web.conftest import LiveShop
 from tests.web.routes import floor
@@ -86,3 +86,19 @@ def test_a_hostile_name_stays_text(shop: LiveShop) -> None:
     page = shop.get("/").text
     assert "<script>alert" not in page
     assert "&lt;b onload=x&gt;" in page
+
+
+def test_from_the_rail_a_call_is_written_pieces_leave_and_money_comes_in(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+    page = shop.get("/").text
+    assert f'href="/jobs/{job.no}/ready#give"' in page
+    assert f'action="/jobs/{job.no}/calls"' in page
+    assert 'href="/calls"' in page
+    assert f'href="/jobs/{job.no}/pay"' not in page
+    shop.post(f"/jobs/{job.no}/calls", outcome="told", **{"from": "rail.page"})
+    with shop.database.writing() as db:
+        invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=shop.now), **shop.maker.at())
+    page = shop.get("/").text
+    assert f'action="/jobs/{job.no}/calls"' not in page
+    assert f'href="/jobs/{job.no}/pay"' in page
