@@ -12,7 +12,22 @@ import pytest
 from sqlmodel import Session, func, select
 
 from shopapp import office
-from shopapp.office import chuck, clock, condition, history, intake, invoices, jobs, parts, quotes, sizes
+from shopapp.office import (
+    agreements,
+    chuck,
+    clock,
+    condition,
+    history,
+    intake,
+    invoices,
+    jobs,
+    mail,
+    parts,
+    payments,
+    quotes,
+    shelf,
+    sizes,
+)
 from shopapp.office.drawing import CutsTyped, Typed
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import JobFacts, PieceAsk
@@ -23,8 +38,8 @@ from tests import cast, makers
 from tests.makers import AN_HOUR, Shop
 
 LATER = cast.NOON + timedelta(hours=1)
-#: What belongs to other verbs and writes its line there.
-PARTS_OF_VERBS = {"papers.freeze"}
+#: What belongs to other verbs and writes its line there, and an empty form, which is no act.
+PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank"}
 
 
 @dataclass
@@ -137,6 +152,63 @@ class World:
         intake.move(self.db, piece_id=self.piece, to="shelf", **self.shop.at())
         return {"job_id": job_id, "piece_ids": [self.piece], "taken_by": "Marn"}
 
+    def on_the_shelf(self) -> dict[str, Any]:
+        """One plain plate lies on the customer's own shelf."""
+        who = {"customer_id": self.job.customer_id, "variant_id": self.variant}
+        shelf.put_right(self.db, **who, count=1, words="they counted", **self.shop.at())
+        return who
+
+    def agreement(self) -> int:
+        """A price agreed for the plate."""
+        return agreements.add(self.db, **self.agreeing(), **self.shop.at())
+
+    def agreeing(self) -> dict[str, Any]:
+        """What is said when a price is agreed."""
+        return {
+            "customer_id": self.job.customer_id, "part_id": parts.variant(self.db, self.variant).part_id, "each": "50",
+            "valid_from": cast.TODAY, "valid_to": cast.TODAY + timedelta(days=30),
+        }  # fmt: skip
+
+    def paid(self, cents: str = "5", **told: Any) -> int:
+        """A payment on the job."""
+        return payments.pay(self.db, job_id=self.job.id, amount=cents, how="cash", **told, **self.shop.at())
+
+    def owed_and_credit(self) -> dict[str, Any]:
+        """A bill, and money of the customer's from an earlier job that paid too much."""
+        first, later = self.bill(), makers.make_job(self.db, self.shop)
+        lines = [LineTyped("work", "1", "500")]
+        second = invoices.issue(self.db, job_id=later.id, lines=lines, **self.shop.at())
+        self.paid("20", invoice_no=first)
+        return {"invoice_no": second}
+
+    def old_bill(self) -> dict[str, Any]:
+        """Whose bill is long past due."""
+        lines = [LineTyped("work", "1", "10")]
+        invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at(cast.NOON - timedelta(days=200)))
+        return {"customer_id": self.job.customer_id}
+
+    def for_their_shelf(self) -> dict[str, Any]:
+        """A finished piece that goes to the customer's own shelf."""
+        job_id = self.shelved()["job_id"]
+        sign = parts.variant(self.db, self.variant).signs[0].id
+        intake.take_in(self.db, piece_id=self.piece, sign_id=sign, goes_to="shelf", **self.shop.at())
+        return {"job_id": job_id}
+
+    def letter(self) -> int:
+        """A quote in the outbox."""
+        return mail.post(self.db, **self.posting(), **self.shop.at())
+
+    def posting(self) -> dict[str, Any]:
+        """An issued quote, and to whom it goes."""
+        self.quoted()
+        return {"kind": "quote", "number": f"{self.job.no} A", "to": "mill@cider.example", "subject": "Quote"}
+
+    def stuck_letter(self) -> int:
+        """A letter that the server refused for good."""
+        letter_id = self.letter()
+        mail.failed(self.db, letter_id=letter_id, fault="550 no such box", now=cast.NOON, for_good=True)
+        return letter_id
+
 
 TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "people.add": lambda w: cast.SECOND,
@@ -197,6 +269,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "clock.start": lambda w: {"job_id": w.job.id},
     "clock.stop": lambda w: {"clock_id": w.running()},
     "clock.stop_on_job": lambda w: {"job_id": w.job.id} if w.running() else {},
+    "floor_papers.intake": lambda w: {"job_id": w.job.id} if w.taken_in() else {},
     "again.same_again": lambda w: {"job_id": w.job.id},
     "finish.tick": lambda w: {"piece_id": w.bevelled(), "what": "bevel A: size .05, on Ø 7.9"},
     "finish.rerun": lambda w: {"piece_id": w.bevelled()},
@@ -211,6 +284,27 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "knownprice.take": lambda w: {"job_id": w.repeat()},
     "series.begin": lambda w: {"code": "credit", "number": 9},
     "payments.pay": lambda w: {"job_id": w.job.id, "amount": "5", "how": "cash"},
+    "payments.receipt": lambda w: {"payment_id": w.paid()},
+    "payments.reverse": lambda w: {"payment_id": w.paid(), "reason": "cheque came back"},
+    "payments.use_credit": lambda w: w.owed_and_credit(),
+    "credits.write_off": lambda w: {"no": w.bill(), "reason": "closed down"},
+    "agreements.add": lambda w: w.agreeing(),
+    "agreements.end": lambda w: {"agreement_id": w.agreement(), "last_day": cast.TODAY},
+    "phrases.keep": lambda w: {"subject": "storage", "words": "thirty days", "valid_from": cast.TODAY},
+    "quotes.renew": lambda w: {"quote_id": w.quoted()},
+    "shelf.put": lambda w: {"piece_id": w.shelved()["piece_ids"][0]},
+    "shelf.put_right": lambda w: {**w.on_the_shelf(), "count": 3, "words": "they counted again"},
+    "shelf.use_one": lambda w: w.on_the_shelf(),
+    "handover.hand_over_many": lambda w: {"leaving": {w.job.id: w.shelved()["piece_ids"]}, "taken_by": "Marn"},
+    "letters.labels": lambda w: w.for_their_shelf(),
+    "letters.question": lambda w: {"stop_id": w.stop()},
+    "letters.ready_letter": lambda w: {"job_id": w.shelved()["job_id"]},
+    "letters.spoiled": lambda w: {"piece_id": w.spoiled()},
+    "mail.post": lambda w: w.posting(),
+    "mail.again": lambda w: {"letter_id": w.stuck_letter()},
+    "mail.call_back": lambda w: {"letter_id": w.letter()},
+    "statements.issue": lambda w: {"customer_id": w.job.customer_id} if w.bill() else {},
+    "statements.remind": lambda w: w.old_bill(),
 }  # fmt: skip
 
 
