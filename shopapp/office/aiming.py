@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sqlmodel import Session
 
 from shopapp.bench import aim, quantities
-from shopapp.bench.aim import AIMS, Aimed
+from shopapp.bench.aim import Aimed
 from shopapp.bench.cuts import CUT_KINDS, Cut
 from shopapp.bench.errors import BenchError
 from shopapp.bench.rounding import fixed
@@ -15,6 +15,8 @@ from shopapp.office.drawing import CutsTyped, Drawn, Typed
 from shopapp.office.parts import VariantFacts
 from shopapp.office.sheets.working import WorkingSheet
 
+AIMS = aim.AIMS
+"""What can be aimed for, with its words."""
 INERTIA = "g·m²"
 PLACES = {"in": 4, "mm": 3}
 
