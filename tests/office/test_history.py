@@ -174,11 +174,11 @@ class World:
         return payments.pay(self.db, job_id=self.job.id, amount=cents, how="cash", **told, **self.shop.at())
 
     def owed_and_credit(self) -> dict[str, Any]:
-        """A bill, and money of the customer's from an earlier job that paid too much."""
-        first, later = self.bill(), makers.make_job(self.db, self.shop)
-        lines = [LineTyped("work", "1", "500")]
-        second = invoices.issue(self.db, job_id=later.id, lines=lines, **self.shop.at())
-        self.paid("20", invoice_no=first)
+        """A bill, and money of the customer's from another job that paid too much afterwards."""
+        paid, owed = (makers.make_job(self.db, self.shop, pieces=0).id for _ in range(2))
+        lines = [LineTyped("work", "1", "10")]
+        first, second = (invoices.issue(self.db, job_id=job, lines=lines, **self.shop.at()) for job in (paid, owed))
+        payments.pay(self.db, job_id=paid, amount="15", how="cash", invoice_no=first, **self.shop.at())
         return {"invoice_no": second}
 
     def old_bill(self) -> dict[str, Any]:
