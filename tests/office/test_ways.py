@@ -20,7 +20,8 @@ def test_two_at_once_are_twice_as_sharp_and_the_sentence_says_where_that_is_writ
     words = ways.sharper(db, pieces=2, each_g=12_000, predicted_g=2.1 * POUND * spring)
     assert words == (
         "Sharper: one by one on counter, good to ±4 g each; "
-        f"or all 2 at once on spring, good to ±{spring:.1f} lb each. Each reading belongs to one piece: write what they weigh together into its note."
+        f"or all 2 at once on spring, good to ±{spring:.1f} lb each. "
+        "Each reading belongs to one piece: write what they weigh together into its note."
     )
 
 
