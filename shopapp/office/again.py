@@ -14,7 +14,6 @@ from shopapp.office.jobs import JobFacts, PieceAsk
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Job, Piece
 
-
 RECENT_JOBS = 40
 """How far back in the newest jobs the strip of recent customers looks."""
 
@@ -27,7 +26,8 @@ def recent(db: Session, *, most: int = 6) -> list[tuple[int, str]]:
         .order_by(Job.no.desc())
         .limit(RECENT_JOBS)
     )
-    return [(row[0], row[1]) for row in dict.fromkeys(tuple(row) for row in newest)][:most]
+    found: dict[int, str] = {row[0]: row[1] for row in newest}
+    return list(found.items())[:most]
 
 
 def last_job(db: Session, customer_id: int) -> JobFacts | None:

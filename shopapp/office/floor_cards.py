@@ -4,7 +4,7 @@ from itertools import groupby
 
 from sqlmodel import Session
 
-from shopapp.office import chuck, cutrun
+from shopapp.office import chuck, cutrun, runcard
 from shopapp.office.chuck import SettingRun
 from shopapp.office.runcard import CardTyped, CutLines, PassLine
 from shopapp.office.sheets.ticket import CutCard, PassRow, SettingCard, StopSum
@@ -34,7 +34,7 @@ def _card(db: Session, run: SettingRun) -> SettingCard:
     )  # fmt: skip
 
 
-def _stops(typed: CardTyped, stop: cutrun.StopSum | None) -> tuple[StopSum, ...]:
+def _stops(typed: CardTyped, stop: runcard.StopSum | None) -> tuple[StopSum, ...]:
     if stop is None:
         return ()
     least = typed.least.strip()

@@ -7,7 +7,7 @@ import json
 import secrets
 from collections.abc import Callable, Container
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime, tzinfo
 from fractions import Fraction
 from typing import BinaryIO
 
@@ -75,6 +75,17 @@ class Form:
             return date.fromisoformat(text)
         except ValueError:
             self.problems[name] = "Write the day as year-month-day, such as 2026-03-31."
+            return None
+
+    def moment(self, name: str, zone: tzinfo) -> datetime | None:
+        """A day and a time by the shop's own clock, as the browser's field sends them or typed as 2026-03-31 14:05."""
+        text = self.words(name)
+        if not text:
+            return None
+        try:
+            return datetime.fromisoformat(text).replace(tzinfo=zone)
+        except ValueError:
+            self.problems[name] = "Write the day and the time, such as 2026-03-31 14:05."
             return None
 
     def whole(self, name: str, least: int = 0, most: int = 1_000_000, empty: int = 0) -> int:

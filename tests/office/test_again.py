@@ -22,7 +22,7 @@ from shopapp.office import (
 from shopapp.office.drawing import BodyTyped, Typed
 from shopapp.office.errors import InTheWay, NotHere
 from shopapp.office.jobs import PieceAsk
-from tests.cast import NOON, TODAY, face
+from tests.cast import MILL, NOON, QUARRY, TODAY, face
 from tests.makers import (
     AN_HOUR,
     Shop,
@@ -134,3 +134,11 @@ def test_a_piece_not_told_apart_yet_is_asked_for_again_as_it_was(db: Session, sh
     old = make_job(db, shop, pieces=(PieceAsk(None, "shelf"),))
     new = jobs.by_no(db, again.same_again(db, job_id=old.id, **shop.at(LATER)))
     assert [(p.name, p.goes_to) for p in pieces_of(db, new)] == [("not told apart yet", "shelf")]
+
+
+def test_the_customers_of_the_newest_jobs_stand_first_and_once(db: Session, shop: Shop) -> None:
+    mill, quarry = make_customer(db, shop), make_customer(db, shop, **QUARRY)
+    for customer_id in (quarry, mill, mill):
+        make_job(db, shop, customer_id=customer_id)
+    assert again.recent(db) == [(mill, MILL["name"]), (quarry, QUARRY["name"])]
+    assert again.recent(db, most=1) == [(mill, MILL["name"])]

@@ -6,11 +6,11 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import credits as notes
-from shopapp.office import handover, history, intake, invoices, letters, papers, phrases, questions
+from shopapp.office import handover, history, intake, invoices, letters, papers, photos, phrases, questions
 from shopapp.office.errors import InTheWay, NotHere
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import PieceAsk
-from tests.cast import NOON, TODAY
+from tests.cast import NOON, PHOTO, TODAY, a_photo
 from tests.makers import Shop, finished_job, make_job, pieces_of, ready_job, the_plain_plate
 
 LATE = NOON + timedelta(days=31)
@@ -79,6 +79,35 @@ def test_labels_are_for_the_pieces_that_go_to_the_customers_shelf(db: Session, s
     plate = the_plain_plate(db, shop)
     job = finished_job(db, shop, pieces=(PieceAsk(plate, "machine"), PieceAsk(plate, "shelf")))
     sheet, _ = papers.sheet(db, "label", letters.labels(db, job_id=job.id, **shop.at()))
-    assert [(one.number, one.done, one.weight) for one in sheet.labels] == [("1001-2", ("3.5 lb off",), "23 lb")]
+    (label,) = sheet.labels
+    assert (label.number, label.weight) == ("1001-2", "23 lb")
+    assert label.done == ("3.5 lb off", "face A, deep .250")
     with pytest.raises(InTheWay, match="nothing to label"):
         letters.labels(db, job_id=make_job(db, shop).id, **shop.at())
+
+
+def test_a_label_is_for_any_finished_piece_that_is_asked_for(db: Session, shop: Shop) -> None:
+    job = finished_job(db, shop, pieces=2)
+    piece = pieces_of(db, job)[1]
+    number = letters.labels(db, job_id=job.id, piece_id=piece.id, **shop.at())
+    sheet = papers.sheet(db, "label", number)[0]
+    (label,) = sheet.labels  # type: ignore[union-attr]
+    assert (label.number, label.goes_to) == (f"{job.no}-2", "press 1")
+    assert label.done == ("3.5 lb off", "face A, deep .250")
+    waiting = pieces_of(db, make_job(db, shop))[0]
+    with pytest.raises(InTheWay, match="not finished"):
+        letters.labels(db, job_id=waiting.job_id, piece_id=waiting.id, **shop.at())
+
+
+def test_a_question_goes_out_with_the_photos_that_were_taken_with_it(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    told = {"job_id": job.id, "waits_for": "customer"}
+    first = questions.stop(db, question="13 mm?", **told, **shop.at())
+    keep = {"what": "question", "job_id": job.id}
+    photos.keep(db, raw=PHOTO, words="the thin spot", **keep, **shop.at())
+    later = NOON + timedelta(hours=1)
+    second = questions.stop(db, question="which side?", **told, **shop.at(later))
+    photos.keep(db, raw=a_photo(colour="red"), words="both sides", **keep, **shop.at(later))
+    for stop_id, words in ((first, "the thin spot"), (second, "both sides")):
+        sheet = papers.sheet(db, "question", letters.question(db, stop_id=stop_id, **shop.at(later)))[0]
+        assert [photo.words for photo in sheet.photos] == [words]  # type: ignore[union-attr]

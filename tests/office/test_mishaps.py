@@ -191,3 +191,11 @@ def test_a_weight_from_the_paper_ticket_keeps_the_time_it_was_read(db: Session, 
     weigh(db, shop, piece, "before", "26.5", note=note)
     (row,) = weighing.readings(db, piece.id)
     assert (row.at, mishaps.entered_late(row.note)) == (NOON, True)
+
+
+def test_a_piece_knows_which_older_one_it_puts_right(db: Session, shop: Shop) -> None:
+    old = finished_job(db, shop, pieces=1)
+    piece = pieces_of(db, old)[0]
+    no = mishaps.rework(db, piece_id=piece.id, reason="out of line", free=True, **shop.at())
+    assert mishaps.puts_right(db, jobs.piece(db, no, 1)) == piece
+    assert mishaps.puts_right(db, piece) is None

@@ -150,3 +150,21 @@ def test_a_photo_is_of_something_and_says_what_it_shows(db: Session, shop: Shop)
             photos.keep(db, what="intake", raw=PHOTO, **{thing: 99}, **shop.at())
     with pytest.raises(NotHere):
         photos.jpeg(db, 99)
+
+
+def test_a_photo_among_others_is_small_and_of_the_same_shape(db: Session, shop: Shop) -> None:
+    small = photos.small(a_photo(wide=1600, high=1200))
+    assert Image.open(io.BytesIO(small)).size == (360, 270)
+    assert Image.open(io.BytesIO(photos.small(PHOTO))).size == (32, 24)
+
+
+def test_signs_have_their_photos_newest_first(db: Session, shop: Shop) -> None:
+    variant = parts.variant(db, make_variant(db, shop))
+    first, second = (sign.id for sign in variant.signs)
+    kept = [
+        photos.keep(db, what="sign", raw=a_photo(colour=shade), sign_id=first, **shop.at())
+        for shade in ("red", "blue")
+    ]
+    found = photos.of_signs(db, [first, second])
+    assert [photo.id for photo in found[first]] == kept[::-1]
+    assert found[second] == []

@@ -65,3 +65,11 @@ def test_a_half_typed_size_gives_a_hint_and_nothing_gives_nothing() -> None:
     assert sizes.echo("1/2-13", "in").endswith(".")
     assert sizes.echo_mass("8 lb 8 oz", "lb").startswith("8.5")
     assert sizes.echo_mass("8 lb 8", "g") != ""
+
+
+def test_a_half_typed_note_asks_by_itself_and_writes_nothing(db: Session, shop: Shop) -> None:
+    told = {"typed": "22 mm", "unit": "in", "instrument": "caliper"}
+    assert "differ by .116 in" in sizes.asks(db, **told, note="he said 3/4 in")
+    assert sizes.asks(db, **told, note="22 mm, he says too") == ""
+    assert sizes.asks(db, **{**told, "typed": "22 m m"}, note="3/4 in") == ""
+    assert sizes.asks(db, **told, note="") == ""

@@ -1,6 +1,8 @@
 """A form reads its fields and gathers what wants mending, losing nothing."""
 
-from datetime import date
+import io
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -101,3 +103,24 @@ def test_a_verbs_problems_stand_beside_those_of_reading() -> None:
 
 def test_every_form_has_a_key_of_its_own() -> None:
     assert len({Form().once for _ in range(100)}) == 100
+
+
+def test_photos_are_read_and_make_another_sending() -> None:
+    plain = Form(typed={"a": "1"}, once="k")
+    with_photo = Form(typed={"a": "1"}, files={"photo": [io.BytesIO(b"one"), io.BytesIO(b"two")]}, once="k")
+    other = Form(typed={"a": "1"}, files={"photo": [io.BytesIO(b"one"), io.BytesIO(b"2")]}, once="k")
+    assert len({plain.sending, with_photo.sending, other.sending}) == 3
+    assert with_photo.photos("photo") == [b"one", b"two"] == with_photo.photos("photo")
+    assert plain.photos("photo") == []
+
+
+def test_a_moment_is_by_the_shops_own_clock() -> None:
+    halifax = ZoneInfo("America/Halifax")
+    form = Form(typed={"at": "2031-03-04T09:30", "odd": "noon"})
+    told = form.moment("at", halifax)
+    assert told is not None
+    # Atlantic Standard Time is UTC-4 in winter (IANA time zone database).
+    assert told.astimezone(UTC) == datetime(2031, 3, 4, 13, 30, tzinfo=UTC)
+    assert form.moment("none", halifax) is None
+    assert form.moment("odd", halifax) is None
+    assert "such as 2026-03-31 14:05" in form.problems["odd"]

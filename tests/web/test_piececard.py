@@ -1,48 +1,41 @@
-"""What the piece card gathers: the look-alikes to choose among, the six facts and where each is put right."""
+"""The piece card as it is gathered: what is still wanted before the first chip, and the way to it."""
 
-from shopapp.office import jobs, parts
-from shopapp.web.piececard import _gate, _moves, look_alikes
+from shopapp.office import gate
 from tests import cast, makers
 from tests.web.conftest import LiveShop
 from tests.web.routes import floor
 
 
-class Asking:
-    """As much of a desk as the card's parts look at."""
-
-    def __init__(self, shop: LiveShop, db: object) -> None:
-        self.db, self._app = db, shop.app
-
-    def url(self, name: str, **path: object) -> str:
-        return str(self._app.url_path_for(name, **path))
-
-
-def test_the_look_alikes_of_the_part_asked_for_are_shown_first_and_all_on_demand(shop: LiveShop) -> None:
+def test_each_missing_fact_leads_to_where_it_is_mended(shop: LiveShop) -> None:
     with shop.database.writing() as db:
-        plain = makers.make_variant(db, shop.maker)
-        makers.make_variant(db, shop.maker, **cast.LIPPED)
-    with shop.database.reading() as db:
-        own = parts.variant(db, plain)
-        desk = Asking(shop, db)
-        ((part, kinds),) = look_alikes(desk, own)  # type: ignore[arg-type]
-        assert (part, [one.name for one in kinds]) == (own.part, ["lipped", "plain"])
-        assert look_alikes(desk, None) == look_alikes(desk, own, all_kinds=True)  # type: ignore[arg-type]
+        variant = makers.make_variant(db, shop.maker, body=cast.GUARDED)
+        job = makers.make_job(db, shop.maker, variant_id=variant, pieces=1)
+    shop.post(f"/jobs/{job.no}/1/take-in", sign=floor.sign_of(shop, job), goes_to="machine")
+    page = shop.get(f"/jobs/{job.no}/1").text
+    for href, words in (
+        (f"/jobs/{job.no}/1/weigh", "it was not weighed"), ("#photos", "no photo was taken"),
+        ("#look", "nobody looked for cracks"), ("#sizes", "web was not measured"),
+        (f"/jobs/{job.no}/price#go-ahead", "the customer has not said go ahead"),
+    ):  # fmt: skip
+        assert f'<a href="{href}"><b>{words}</b>' in page
+    assert page.count('class="gate-not"') == 5
+    assert page.count('class="gate-ok"') == 1
 
 
-def test_each_fact_that_is_missing_leads_to_where_it_is_put_right(shop: LiveShop) -> None:
+def test_what_was_waived_is_shown_as_waived(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop, pieces=1)
-    with shop.database.reading() as db:
-        piece = jobs.piece(db, job.no, 1)
-        todo = {one.fact.key: one for one in _gate(Asking(shop, db), piece)}  # type: ignore[arg-type]
-    assert set(todo) == {"sign", "weight", "photos", "condition", "web", "go_ahead"}
-    assert not todo["weight"].fact.ok
-    assert todo["weight"].href == f"/jobs/{job.no}/1/weigh"
-    assert todo["go_ahead"].fact.ok
+    with shop.database.writing() as db:
+        gate.waive(db, piece_id=floor.piece(shop, job).id, reason="no scale", now=shop.now, by=shop.by)
+    words = floor.shown(shop.get(f"/jobs/{job.no}/1").text)
+    assert "goes without: not weighed before" in words
 
 
-def test_a_piece_that_is_not_here_yet_has_no_gate_and_no_way(shop: LiveShop) -> None:
-    job = floor.expected(shop, pieces=1)
-    with shop.database.reading() as db:
-        piece = jobs.piece(db, job.no, 1)
-        assert _gate(Asking(shop, db), piece) == []  # type: ignore[arg-type]
-    assert _moves(piece) == []
+def test_the_card_offers_only_what_fits_where_the_piece_is(shop: LiveShop) -> None:
+    expected, rack = floor.expected(shop, pieces=1), floor.in_the_rack(shop, pieces=1)
+    page = shop.get(f"/jobs/{expected.no}/1").text
+    assert "/look" not in page
+    assert "Final check" not in page
+    page = shop.get(f"/jobs/{rack.no}/1").text
+    assert f"/jobs/{rack.no}/1/look" in page
+    assert "It goes back uncut" in page
+    assert "shelf label" not in page

@@ -1,66 +1,65 @@
-"""A paper on its way to the browser: pressed once, named so that it can be found again."""
+"""A paper on its way to the browser: named for people, kept under its hash, and a press that fails loses nothing."""
+
+from collections.abc import Callable, Iterator
 
 import pytest
+from fastapi import APIRouter
+from starlette.responses import Response
 
+from shopapp.office import papers
 from shopapp.papers.press import PressFailed
-from shopapp.web.desk import Desk
+from shopapp.web.desk import At
 from shopapp.web.printing import printed
-from tests.web.conftest import LiveShop
+from tests.web.conftest import House, LiveShop
 
-DIGEST = "ab" * 32
-
-
-class Asked:
-    """As much of a request as printing looks at."""
-
-    def __init__(self, mark: str = "") -> None:
-        self.headers = {"if-none-match": mark} if mark else {}
+BYTES = b"%PDF-1.7 of a test"
 
 
-def at_the_desk(shop: LiveShop, db: object, mark: str = "") -> Desk:
-    return Desk(Asked(mark), shop.database, db, shop.now)  # type: ignore[arg-type]
+@pytest.fixture
+def press(house: House) -> Iterator[list[Callable[[], bytes]]]:
+    """What presses, at an address of its own that stands for all papers."""
+    waiting: list[Callable[[], bytes]] = []
+    router = APIRouter()
+
+    @router.get("/a-paper.pdf")
+    def paper(desk: At) -> Response:
+        return printed(desk, "Stub 1001-T1", 'Mühle "Süd"', "d" * 64, waiting[-1])
+
+    before = list(house.app.router.routes)
+    house.app.include_router(router)
+    yield waiting
+    house.app.router.routes[:] = before
 
 
-def test_the_first_pressing_is_served_ever_after(shop: LiveShop) -> None:
-    presses = []
-
-    def press() -> bytes:
-        presses.append(1)
-        return b"%PDF-first"
-
-    for _ in range(2):
-        with shop.database.reading() as db:
-            answer = printed(at_the_desk(shop, db), "Quote 1001 A", "Cobbet", DIGEST, press)
-        assert answer.body == b"%PDF-first"
-    assert presses == [1]
+def fail() -> bytes:
+    raise PressFailed("The press stopped twice on this paper.")
 
 
-def test_a_browser_that_has_it_is_told_so(shop: LiveShop) -> None:
+def test_it_is_pressed_once_and_has_a_name_that_speaks(
+    shop: LiveShop, press: list[Callable[[], bytes]]
+) -> None:  # fmt: skip
+    press.append(lambda: BYTES)
+    first = shop.get("/a-paper.pdf")
+    assert first.content == BYTES
+    assert first.headers["content-disposition"] == (
+        'inline; filename="Stub 1001-T1, M_hle S_d.pdf"; '
+        "filename*=UTF-8''Stub%201001-T1%2C%20M%C3%BChle%20S%C3%BCd.pdf"
+    )
+    assert "default-src 'none'" in first.headers["content-security-policy"]
+    press.append(fail)
+    assert shop.get("/a-paper.pdf").content == BYTES
     with shop.database.reading() as db:
-        answer = printed(at_the_desk(shop, db, f'"{DIGEST}"'), "Quote 1001 A", "Cobbet", DIGEST, lambda: b"never")
-    assert (answer.status_code, answer.headers["etag"]) == (304, f'"{DIGEST}"')
+        assert papers.pressed(db, "d" * 64) == BYTES
 
 
-@pytest.mark.parametrize("whom", ["Cöbbet & Sons", '"; rm -rf', "x" * 500])
-def test_the_files_name_is_only_a_name(shop: LiveShop, whom: str) -> None:
-    with shop.database.reading() as db:
-        answer = printed(at_the_desk(shop, db), "Quote 1001 A", whom, DIGEST, lambda: b"%PDF")
-    name = answer.headers["content-disposition"]
-    assert name.startswith('inline; filename="Quote 1001 A')
-    assert name.count('"') == 2
-    assert len(name) < 600
+def test_a_browser_that_has_it_is_told_so(shop: LiveShop, press: list[Callable[[], bytes]]) -> None:
+    press.append(fail)
+    answer = shop.client.get("/a-paper.pdf", headers={"If-None-Match": f'"{"d" * 64}"'})
+    assert (answer.status_code, answer.content) == (304, b"")
 
 
-def test_a_paper_that_cannot_be_pressed_says_that_it_is_issued_all_the_same(
-    shop: LiveShop, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    shown = {}
-    monkeypatch.setattr(Desk, "page", lambda _desk, _template, **told: shown.update(told))
-
-    def press() -> bytes:
-        raise PressFailed("The press stopped twice on this paper.")
-
-    with shop.database.reading() as db:
-        printed(at_the_desk(shop, db), "Invoice 501", "Cobbet", DIGEST, press)
-    assert shown["status"] == 503
-    assert "Invoice 501 is issued and safe in the book" in shown["words"]
+def test_a_press_that_fails_says_that_the_paper_is_safe(shop: LiveShop, press: list[Callable[[], bytes]]) -> None:
+    press.append(fail)
+    answer = shop.get("/a-paper.pdf")
+    assert answer.status_code == 503
+    assert "Stub 1001-T1 is issued and safe in the book" in answer.text

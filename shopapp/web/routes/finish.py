@@ -62,7 +62,7 @@ def label(desk: At, no: int, n: int, form: Sent) -> Response:
         )  # fmt: skip
         return desk.url("papers.pdf", kind="label", number=number)
 
-    return desk.submit(form, act, lambda: card(desk, no, n))
+    return desk.submit(form, act, lambda: card(desk, no, n, label=form))
 
 
 def _lines(db: Session, piece_id: int, kind: str) -> list[tuple[int, CheckLine]]:

@@ -11,6 +11,9 @@ from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.sheets.canon import sha256
+from shopapp.office.sheets.stub import StubSheet
+from shopapp.office.sheets.tags import TagsSheet
+from shopapp.office.sheets.ticket import TicketSheet
 from shopapp.papers.blank import blank_pdf
 from shopapp.papers.stub import intake_pdf
 from shopapp.web.desk import At, Desk, Sent
@@ -62,6 +65,9 @@ def pdf(desk: At, no: int, number: str) -> Response:
     """Stub, tags and job ticket as one PDF."""
     kept = [papers.sheet(desk.db, kind, number) for kind in ("stub", "tags", "ticket")]
     stub, tags, ticket = (sheet for sheet, _ in kept)
+    assert isinstance(stub, StubSheet)
+    assert isinstance(tags, TagsSheet)
+    assert isinstance(ticket, TicketSheet)
     digest = sha256("".join(mark for _, mark in kept))
     whom = customers.one(desk.db, jobs.by_no(desk.db, no).customer_id).name
     return printed(desk, f"Stub {number}", whom, digest, lambda: intake_pdf(stub, tags, ticket))
@@ -102,7 +108,8 @@ def worth(desk: At, no: int, n: int, form: Sent) -> Response:
 
 def _take_in(desk: Desk, db: Session, no: int, form: Form, by: int) -> list[str]:
     """Each piece of the form; gives the warnings. What wants mending is told of all pieces at once."""
-    warnings, problems = [], {}
+    warnings: list[str] = []
+    problems: dict[str, str] = {}
     every = jobs.pieces(db, jobs.by_no(db, no).id)
     now = _came_at(desk, form) or desk.now
     here = [piece for piece in every if piece.custody not in AWAY]
@@ -166,14 +173,9 @@ def _worth(desk: Desk, db: Session, piece_id: int, form: Form, mark: str, by: in
 
 def _came_at(desk: Desk, form: Form) -> datetime | None:
     """When it really was, where it is entered afterwards, by the shop's own clock."""
-    text = form["came_at"].strip()
-    if not text:
-        return None
-    try:
-        told = datetime.fromisoformat(text).replace(tzinfo=ZoneInfo(desk.shop.zone))
-    except ValueError as odd:
-        raise TryAgain({"came_at": "Write the day and the time, such as 2026-03-31 14:05."}) from odd
-    if told > desk.now:
+    told = form.moment("came_at", ZoneInfo(desk.shop.zone))
+    form.check()
+    if told and told > desk.now:
         raise TryAgain({"came_at": "That time is still to come. Write when it came in."})
     return told
 

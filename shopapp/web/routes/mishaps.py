@@ -1,6 +1,5 @@
 """What goes another way: spoiled, put right, sent back uncut, called off; each with its form, nothing deleted."""
 
-from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter
@@ -31,7 +30,7 @@ def spoil(desk: At, no: int, n: int, form: Sent) -> Response:
 
     def act(db: Session, by: int) -> str:
         told = {name: form.words(name) for name in ("story", "whom", "said", "who_pays")}
-        called_at = _moment(desk, form, "called_at")
+        called_at = form.moment("called_at", ZoneInfo(desk.shop.zone))
         sent = form.photos("photo")
         form.check()
         piece_id = jobs.piece(db, no, n).id
@@ -120,17 +119,6 @@ def call_off(desk: At, no: int, form: Sent) -> Response:
         return f"Called off. {spent} min of set-up stay to be billed." if spent else "Called off."
 
     return desk.submit(form, act, lambda: _ending(desk, no, form), notice=said)
-
-
-def _moment(desk: Desk, form: Form, name: str) -> datetime | None:
-    text = form[name].strip()
-    if not text:
-        return None
-    try:
-        return datetime.fromisoformat(text).replace(tzinfo=ZoneInfo(desk.shop.zone))
-    except ValueError:
-        form.problems[name] = "Write the day and the time, such as 2026-03-31 14:05."
-        return None
 
 
 def _page(desk: Desk, no: int, n: int, **sent: Form) -> Response:

@@ -1,11 +1,12 @@
 """The weigh strip: one number on the phone, judged while it is typed, written down once."""
 
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, density, findings, history, jobs, shopbook, ways, weighing, workings_scale
+from shopapp.office import cutting, density, findings, history, jobs, mishaps, shopbook, ways, weighing, workings_scale
 from shopapp.office.database import Session
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.sheets.working import WorkingSheet
@@ -50,12 +51,14 @@ def write(desk: At, no: int, n: int, form: Sent) -> Response:
     def act(db: Session, by: int) -> str:
         scale_id = form.key("scale", "Choose the scale that the piece lies on.")
         typed, note = form.words("reading", "Type what the scale shows."), form.words("note")
+        read_at = form.moment("at", ZoneInfo(desk.shop.zone)) or desk.now
         form.check()
+        note = mishaps.late_note(db, told=read_at, now=desk.now, note=note)
         piece = jobs.piece(db, no, n)
         desk.stale(db, form, piece.id, by)
         weighing.weigh(
             db, piece_id=piece.id, scale_id=scale_id or 0, phase=form["phase"], typed=typed,
-            zero_seen=form.ticked("zero_seen"), note=note, now=desk.now, by=by,
+            zero_seen=form.ticked("zero_seen"), note=note, now=read_at, by=by,
         )  # fmt: skip
         return _then(desk, db, piece, form["phase"])
 

@@ -206,3 +206,24 @@ def test_the_card_says_where_the_weight_does_not_fit_the_material(shop: LiveShop
     floor.weigh(shop, job, 1, phase="before", reading="9")
     for page in (f"/jobs/{job.no}/1", f"/jobs/{job.no}"):
         assert "not carbon steel 7.85." in shop.get(page).text
+
+
+def test_a_tag_opens_the_scale_where_the_piece_waits_for_it_and_else_its_card(shop: LiveShop) -> None:
+    expected, rack = floor.expected(shop), floor.in_the_rack(shop)
+    assert shop.get(f"/pieces/{expected.no}-1").headers["location"] == f"/jobs/{expected.no}/1"
+    assert shop.get(f"/pieces/{rack.no}-2").headers["location"] == f"/jobs/{rack.no}/2/weigh"
+    floor.weigh(shop, rack, 2, reading="26")
+    assert shop.get(f"/pieces/{rack.no}-2").headers["location"] == f"/jobs/{rack.no}/2"
+    assert shop.get(f"/pieces/{rack.no}-9").status_code == 404
+
+
+def test_two_sizes_told_of_one_thing_ask_while_the_second_is_typed(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    told = {"size": "22 mm", "unit": "in", "instrument": "caliper"}
+    asked = shop.get(f"/jobs/{job.no}/1/sizes/clash", **told, size_note="he said 3/4 in")
+    # 22 mm / 25.4 = 0.8661 in; less .750 are .116 (NIST SP 811, B.8).
+    assert "they differ by .116 in" in asked.text
+    for half in ("", "he said 3/", "22 mm he said too"):
+        answer = shop.get(f"/jobs/{job.no}/1/sizes/clash", **told, size_note=half)
+        assert answer.status_code == 200
+        assert "differ" not in answer.text

@@ -4,6 +4,8 @@ import pytest
 
 from shopapp.office import questions
 from shopapp.office.jobs import JobFacts
+from tests import cast
+from tests.papers.reading import text_of
 from tests.web.conftest import LiveShop
 from tests.web.routes import floor
 
@@ -93,3 +95,19 @@ def test_a_day_that_is_none_is_refused_and_kept(shop: LiveShop) -> None:
     assert answer.status_code == 422
     assert 'value="Friday"' in answer.text
     assert 'value="he was out"' in answer.text
+
+
+def test_a_question_is_asked_with_its_photo_and_goes_out_as_a_letter(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    typed = {"waits_for": "customer", "question": "13 mm at the <drain>: take less?", "photo_words": "the thin spot"}
+    answer = shop.client.post(
+        f"/jobs/{job.no}/stop", data=typed, files={"photo": ("i.jpg", cast.PHOTO)}, headers={"Origin": shop.origin}
+    )
+    assert answer.status_code == 303
+    page = shop.get(f"/jobs/{job.no}").text
+    assert 'alt="the thin spot"' in page
+    letter = shop.post(f"/jobs/{job.no}/question-letter", stop="1").headers["location"]
+    text = text_of(shop.get(letter).content)
+    assert "13 mm at the <drain>: take less?" in text
+    assert "the thin spot" in text
+    assert shop.post(f"/jobs/{job.no}/question-letter", stop="9").status_code == 422

@@ -204,3 +204,17 @@ def test_a_scale_too_coarse_is_told_with_a_sharper_way(shop: LiveShop) -> None:
     words = floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/worked", phase="before", scale="3", reading="").text)
     assert "Sharper: all 2 at once on counter" in words
     assert "write what they weigh together into its note" in words
+
+
+def test_a_reading_from_the_paper_ticket_is_entered_late(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop, pieces=1)
+    refused = floor.weigh(shop, job, reading="26.5", at="2031-03-04T13:00")
+    assert refused.status_code == 422
+    assert "That time is still to come." in refused.text
+    assert floor.weigh(shop, job, reading="26.5", at="this morning").status_code == 422
+    assert floor.weigh(shop, job, reading="26.5", at="2031-03-04T09:30").status_code == 303
+    before = floor.weights(shop, job).before
+    assert before is not None
+    assert before.note == "entered late, 2031-03-04 12:00"
+    # Half past nine in the shop, four hours west of Greenwich.
+    assert (before.at.hour, before.at.minute) == (13, 30)
