@@ -1,12 +1,9 @@
 """Bills: drawn, refused, issued once with a number without gaps, voided, credited."""
 
-import io
 import re
 from concurrent.futures import ThreadPoolExecutor
 from datetime import date
-from xml.etree import ElementTree
 
-import pikepdf
 import pytest
 
 from shopapp.office import customers, history, intake, invoices, jobs, ledger, mail, payments, shopbook
@@ -353,58 +350,6 @@ def test_other_jobs_to_bill_of_the_same_customer_are_offered(shop: LiveShop) -> 
         other = makers.ready_job(db, shop.maker, customer_id=job.customer_id)
         makers.ready_job(db, shop.maker, customer_id=makers.make_customer(db, shop.maker, name="Y", phone="9"))
     assert re.findall(r"Bill job (\d+) too", shop.get("/invoices/501").text) == [str(other.no)]
-
-
-# EN 16931-1 and UBL 2.1 (OASIS): what the file holds is held to the schema and the rules by the office's own tests.
-@pytest.mark.outside
-def test_the_bill_is_there_for_other_programs(shop: LiveShop) -> None:
-    with shop.database.writing() as db:
-        shopbook.change(db, tax_id="CA 123", country="CA", **shop.maker.at())
-    issued(shop)
-    assert 'href="/invoices/501.xml"' in shop.get("/invoices/501").text
-    answer = shop.get("/invoices/501.xml")
-    assert answer.headers["content-type"] == "application/xml"
-    assert answer.headers["content-disposition"] == 'attachment; filename="invoice-501.xml"'
-    root = ElementTree.fromstring(answer.content)
-    ns = {"cbc": "urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2"}
-    assert root.tag == "{urn:oasis:names:specification:ubl:schema:xsd:Invoice-2}Invoice"
-    assert (root.findtext("cbc:ID", None, ns), root.findtext(".//cbc:PayableAmount", None, ns)) == ("501", "73.50")
-
-
-# ISO 19005-3, 6.8: an associated file, embedded, with its relationship.
-@pytest.mark.outside
-def test_the_paper_carries_the_bill_for_other_programs(shop: LiveShop) -> None:
-    with shop.database.writing() as db:
-        shopbook.change(db, tax_id="CA 123", country="CA", **shop.maker.at())
-    issued(shop)
-    answer = shop.get("/invoices/501/with-data.pdf")
-    assert answer.headers["content-type"] == "application/pdf"
-    with pikepdf.open(io.BytesIO(answer.content)) as pdf:
-        (inside,) = pdf.Root.AF
-        assert inside.AFRelationship == "/Data"
-        assert inside.EF.F.read_bytes() == shop.get("/invoices/501.xml").content
-        with pdf.open_metadata() as told:
-            assert told.pdfa_status == "3B"
-    assert shop.get("/invoices/501/with-data.pdf").content == answer.content
-    assert shop.get("/papers/invoice/501.pdf").content != answer.content
-
-
-def test_a_credit_note_is_there_for_other_programs_too(shop: LiveShop) -> None:
-    with shop.database.writing() as db:
-        shopbook.change(db, tax_id="CA 123", country="CA", **shop.maker.at())
-    issued(shop)
-    shop.post("/invoices/501/credit", credit_amount="10", credit_reason="a scratch")
-    assert "/credit-notes/1.xml" in shop.get("/invoices/501").text
-    assert b"CreditNote-2" in shop.get("/credit-notes/1.xml").content
-
-
-def test_a_bill_that_programs_cannot_read_says_why(shop: LiveShop) -> None:
-    issued(shop)
-    page = shop.get("/invoices/501").text
-    assert "/invoices/501.xml" not in page
-    assert "Write the shop&#39;s tax number in the shop book" in page
-    assert shop.get("/invoices/501.xml").status_code == 409
-    assert shop.get("/invoices/999.xml").status_code == 404
 
 
 def test_a_bill_goes_by_mail_together_with_its_number(shop: LiveShop, monkeypatch: pytest.MonkeyPatch) -> None:
