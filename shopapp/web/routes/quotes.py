@@ -27,7 +27,7 @@ from shopapp.office.errors import NotHere, OfficeError
 from shopapp.office.jobs import JobFacts
 from shopapp.office.pricing import PricingTyped
 from shopapp.office.quotes import QuoteFacts
-from shopapp.web import pricesheet
+from shopapp.web import posting, pricesheet
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 
@@ -97,7 +97,8 @@ def issue(desk: At, no: int, form: Sent) -> Response:
             form.problems["good_until"] = "That day has gone by. Write the last day on which the price holds."
         form.check()
         quote_id = quotes.keep_draft(db, job_id=job.id, typed=typed, now=desk.now, by=by)
-        quotes.issue(db, quote_id=quote_id, good_until=until, now=desk.now, by=by)
+        number = quotes.issue(db, quote_id=quote_id, good_until=until, now=desk.now, by=by)
+        posting.with_it(db, desk, form, kind="quote", number=number, by=by)
         return desk.url("quotes.page", no=no)
 
     return desk.submit(form, act, lambda: _page(desk, job, sheet=form), notice="The quote is issued.")
@@ -183,7 +184,7 @@ def _page(
         open_revisions=_open(told, desk), how_said=list(quotes.HOW_SAID.items()), last=_last(desk.db, job),
         held=payments.held(desk.db, job.id), fresh=Form().once, lines=history.of_job(desk.db, job.id),
         last_working=workings_scale.of_last(lasttime.offs(_last(desk.db, job))), **_sums(desk, job, sheet),
-        **_margin(desk, job, sheet),
+        **_margin(desk, job, sheet), **posting.offered(desk, job.customer_id),
     )  # fmt: skip
 
 

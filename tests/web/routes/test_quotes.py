@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 
-from shopapp.office import agreements, jobs, papers, parts, quotes, shopbook
+from shopapp.office import agreements, jobs, mail, papers, parts, quotes, shopbook
 from tests import cast, makers
 from tests.web.conftest import LiveShop
 
@@ -351,3 +351,20 @@ def test_the_margin_is_held_against_the_minutes_of_last_time(shop: LiveShop) -> 
     assert half.status_code == 200
     assert "has no price yet" in half.text
     assert "$20.00 short" not in shop.get(f"/jobs/{job.no}/price").text
+
+
+def test_a_quote_goes_by_mail_as_it_is_issued_or_neither(
+    shop: LiveShop, no: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert "by_mail" not in shop.get(f"/jobs/{no}/price").text
+    monkeypatch.setattr(shop.app.state, "postman", object(), raising=False)
+    refused = shop.post(f"/jobs/{no}/price/issue", **SHEET, by_mail="yes", mail_to="marn at mill")
+    assert refused.status_code == 422
+    assert 'value="marn at mill"' in refused.text
+    with shop.database.reading() as db:
+        assert quotes.of_job(db, jobs.by_no(db, no).id) == []
+    shop.post(f"/jobs/{no}/price/issue", **SHEET, by_mail="yes", mail_to="marn@mill.example")
+    with shop.database.reading() as db:
+        (letter,) = mail.newest(db)
+    assert (letter.kind, letter.number, letter.to_address) == ("quote", f"{no} A", "marn@mill.example")
+    assert f"/mail/new?kind=quote&amp;number={no}%20A" in shop.get(f"/jobs/{no}/price").text
