@@ -22,3 +22,12 @@ def page(desk: At, form: Asked) -> Response:
         return RedirectResponse(to, status_code=303)
     found = search.find(desk.db, text)
     return desk.page("find/page.html", sheet="Find", text=text, found=found)
+
+
+@router.get("/find/found", name="find.found")
+def found(desk: At, form: Asked) -> Response:
+    """What is found so far, while it is typed; a number waits for the return key, which leads there."""
+    text = form["q"].strip()[:100]
+    if not text:
+        return Response(headers={"HX-Redirect": desk.url("rail.page")})
+    return desk.fragment("find/page.html", "found", text=text, found=search.find(desk.db, text))

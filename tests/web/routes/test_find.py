@@ -42,3 +42,14 @@ def test_an_empty_box_waits(shop: LiveShop) -> None:
     answer = shop.get("/find")
     assert answer.status_code == 200
     assert "Nothing in the book" not in answer.text
+
+
+def test_what_is_found_while_it_is_typed_is_a_part_of_the_page(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        makers.make_variant(db, shop.maker)
+    answer = shop.get("/find/found", q="pres")
+    assert answer.status_code == 200
+    assert "press plate, plain" in answer.text
+    assert "<html" not in answer.text
+    assert shop.get("/find/found", q="<b>").text.count("<b>") == 0
+    assert shop.get("/find/found", q=" ").headers["hx-redirect"] == "/"
