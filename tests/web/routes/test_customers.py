@@ -193,3 +193,9 @@ def test_money_that_was_left_over_stands_beside_what_they_owe(shop: LiveShop) ->
     # 80.00 came in on a bill of 73.50.
     assert "their credit" in page
     assert "$6.50" in page
+
+
+def test_the_statement_is_one_tap_from_the_customer(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        customer_id = makers.make_customer(db, shop.maker)
+    assert f'href="/customers/{customer_id}/statement"' in shop.get(f"/customers/{customer_id}").text
