@@ -8,6 +8,7 @@ from shopapp.office import workings
 from shopapp.office.pricing import Priced
 from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.sheets.working import WorkingSheet
+from shopapp.office.tracks import Bill
 
 NO_SOURCE = "Common practice, no source"
 
@@ -47,17 +48,50 @@ def of_due(due_cents: int, total_cents: int, taken: Iterable[tuple[str, int]], s
     return (_plain("to pay", money.show(due_cents, sign), "What of a bill is not paid yet.", formula, inputs),)
 
 
-def of_ages(ages: Iterable[str]) -> tuple[WorkingSheet, ...]:
-    """How old a debt is, and how the columns are added."""
+def of_ages(ages: Iterable[str], day: str = "today") -> tuple[WorkingSheet, ...]:
+    """How old a debt is on a day, and how the columns are added."""
     inputs = (("columns", ", ".join(ages)),)
     return (
         _plain(
-            "days past due", "", "Calendar days from the day a bill is due to today, on the shop's own wall.",
-            "today − due; up to 0: not yet due; then by thirties, over 90 together", inputs,
+            "days past due", "", f"Calendar days from the day a bill is due to {day}, on the shop's own wall.",
+            f"{day} − due; up to 0: not yet due; then by thirties, over 90 together", inputs,
         ),
         _plain(
             "still due", "", "What of a bill is not paid yet; void bills owe nothing.",
             "total − deposits − payments − credit notes − what was written off", (),
+        ),
+    )  # fmt: skip
+
+
+def of_owed(owed_cents: int, ages: Iterable[tuple[str, int]], sign: str) -> tuple[WorkingSheet, ...]:
+    """What somebody owes in all, from what is still due at each age."""
+    inputs = ((age, money.show(cents, sign)) for age, cents in ages)
+    words = "What is still due of all their bills, whatever its age; money of theirs that no bill has used is no part."
+    return (_plain("owes", money.show(owed_cents, sign), words, "still due at each age, added", inputs),)
+
+
+def of_job(due_cents: int, bills: Iterable[Bill], sign: str) -> tuple[WorkingSheet, ...]:
+    """What is still to pay of all the bills of a job that are not void."""
+    told = tuple(bills)
+    off = ("credit notes", "credited"), ("paid", "paid"), ("written off", "written_off")
+    sums = ((words, sum(getattr(bill, name) for bill in told)) for words, name in off)
+    return of_due(due_cents, sum(bill.total for bill in told), [one for one in sums if one[1]], sign)
+
+
+def of_quoted(revision: str, total_cents: int, net_cents: int, sign: str) -> tuple[WorkingSheet, ...]:
+    """What is due where nothing is billed yet: the total of the quote that was agreed to."""
+    inputs = (("net", money.show(net_cents, sign)), ("tax", money.show(total_cents - net_cents, sign)))
+    words = "Nothing is billed yet: the total of the quote that was agreed to."
+    return (_plain(f"by quote {revision}", money.show(total_cents, sign), words, "net + tax", inputs),)
+
+
+def of_waiting(bands: Iterable[int]) -> tuple[WorkingSheet, ...]:
+    """How long finished pieces wait on the pick-up shelf, and from which day on they come into the next list."""
+    lists = tuple((f"{days} days and more", f"from day {days} on") for days in bands)
+    return (
+        WorkingSheet(
+            "days waiting", "", "Calendar days since the first of a job's pieces that are still there was put there.",
+            "today − the day it came to the shelf", lists, "calendar days in the shop's zone", NO_SOURCE,
         ),
     )  # fmt: skip
 

@@ -51,6 +51,12 @@ def of_stubs(offs: Pairs) -> tuple[WorkingSheet, ...]:
     return (off, days) if told else (days,)
 
 
+def of_offs(offs: Pairs) -> tuple[WorkingSheet, ...]:
+    """What came off each piece that leaves, from its two weights."""
+    told = tuple(offs)
+    return (workings.of(together.removed, figure="weighed off", inputs=told),) if told else ()
+
+
 def of_last(rows: Pairs) -> tuple[WorkingSheet, ...]:
     """The figures of the last pieces of a kind: what came off each, its share of minutes and price."""
     told = tuple(rows)

@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import handover, jobs, letters, papers
+from shopapp.office import handover, jobs, letters, papers, workings_money
 from shopapp.office.database import Session
 from shopapp.web import posting
 from shopapp.web.desk import At, Desk, Sent
@@ -41,4 +41,5 @@ def _page(desk: Desk, no: int = 0, form: Form | None = None) -> Response:
         "calls/page.html", sheet="To call", here="sheet", waiting=waiting, bands=bands, outcomes=handover.OUTCOMES,
         ready=ready, written=written, fresh=lambda: Form().once, refused=no, refused_form=form or Form(),
         problems=form.problems if form else {}, mail_set=posting.is_set(desk),
+        sheets=workings_money.of_waiting(handover.BANDS) if waiting else (),
     )  # fmt: skip

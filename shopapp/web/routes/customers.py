@@ -8,8 +8,21 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import again, agreements, customers, history, jobs, ledger, payments, shelf, standing
+from shopapp.office import (
+    again,
+    agreements,
+    customers,
+    history,
+    jobs,
+    ledger,
+    payments,
+    shelf,
+    standing,
+    workings_money,
+)
 from shopapp.office.database import Session
+from shopapp.office.ledger import InvoiceFacts
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 
@@ -144,10 +157,22 @@ def _one(desk: Desk, customer_id: int, form: Form) -> Response:
     return desk.page(
         "customers/one.html", sheet=facts.name, here="book", form=form, customer=facts, changing=changing,
         theirs=theirs, tracks=standing.of_jobs(desk.db, [job.id for job in theirs], now=desk.now), bills=bills,
-        owes=sum(bill.due_cents for bill in bills), papers=customers.tax_papers(desk.db, customer_id),
+        owes=sum(bill.due_cents for bill in bills), sheets=_workings(desk, bills),
+        papers=customers.tax_papers(desk.db, customer_id),
         bill_when=list(BILL_WHEN.items()), order_number=list(ORDER_NUMBER.items()), fresh=Form().once,
         agreed=agreements.of_customer(desk.db, customer_id), on_shelf=shelf.tally(desk.db, customer_id),
         credit=sum(one.left_cents for one in payments.credit_of(desk.db, customer_id)),
         lines=history.of_customer(desk.db, customer_id, 100),
         last_job=again.last_job(desk.db, customer_id), again_once=Form().once,
     )  # fmt: skip
+
+
+def _workings(desk: Desk, bills: list[InvoiceFacts]) -> tuple[WorkingSheet, ...]:
+    """How what they owe was added, by age; nothing where nothing is owed."""
+    ages = [0] * len(ledger.AGES)
+    for bill in bills:
+        ages[ledger.age_of(bill.due_on, desk.today)] += bill.due_cents
+    if not sum(ages):
+        return ()
+    owed = workings_money.of_owed(sum(ages), zip(ledger.AGES, ages, strict=True), desk.shop.currency)
+    return (*owed, *workings_money.of_ages(ledger.AGES))

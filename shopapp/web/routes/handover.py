@@ -19,11 +19,15 @@ from shopapp.office import (
     payments,
     quotes,
     standing,
+    weighing,
+    workings_money,
+    workings_scale,
 )
 from shopapp.office.database import Session
 from shopapp.office.handover import HandedOver
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.sheets.ready import ReadySheet
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.office.tracks import FINAL
 from shopapp.web import posting
 from shopapp.web.desk import At, Desk, Sent
@@ -157,8 +161,20 @@ def _page(
         message=_message(desk, issued), mailed=mail.of_job(desk.db, job.id), notice_form=notice or Form(),
         call_form=call or Form(), give_form=give or Form(), fresh=lambda: Form().once,
         problems={name: words for form in refused for name, words in form.problems.items()},
+        weights=_weights(desk, pieces),
         **_door(desk, job), **_money(desk, job), **posting.offered(desk, job.customer_id),
     )  # fmt: skip
+
+
+def _weights(desk: Desk, pieces: list[PieceFacts]) -> tuple[WorkingSheet, ...]:
+    """The two weights of each piece that was weighed before and after, and what came off."""
+    weighed = weighing.of_pieces(desk.db, pieces) if pieces else {}
+    told = [(piece.number, weighed[piece.id]) for piece in pieces]
+    return workings_scale.of_offs(
+        (number, f"{one.before.text} − {one.after.text} = {one.removed_text}")
+        for number, one in told
+        if one.before and one.after
+    )
 
 
 def _message(desk: Desk, issued: list[papers.PaperFacts]) -> str:
@@ -178,5 +194,12 @@ def _door(desk: Desk, job: JobFacts) -> dict[str, Any]:
 def _money(desk: Desk, job: JobFacts) -> dict[str, Any]:
     held = sum(payment.left_cents for payment in payments.held(desk.db, job.id))
     tracks = standing.of_job(desk.db, job.id, now=desk.now)
-    by_quote = None if standing.bills_of(desk.db, [job.id]) else quotes.agreed_quote(desk.db, job.id)
-    return {"tracks": tracks, "by_quote": by_quote, "held_cents": held, "unbilled": invoices.to_bill(desk.db, job.id)}
+    bills, sign = standing.bills_of(desk.db, [job.id]).get(job.id, []), desk.shop.currency
+    by_quote = None if bills else quotes.agreed_quote(desk.db, job.id)
+    due = workings_money.of_job(tracks.due_cents, bills, sign) if bills else ()
+    if by_quote:
+        due = workings_money.of_quoted(by_quote.revision, by_quote.total_cents, by_quote.net_cents, sign)
+    return {
+        "tracks": tracks, "by_quote": by_quote, "held_cents": held, "unbilled": invoices.to_bill(desk.db, job.id),
+        "due_working": due,
+    }  # fmt: skip

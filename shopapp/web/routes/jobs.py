@@ -5,7 +5,7 @@ from typing import Any
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import asking, customers, jobs, lasttime
+from shopapp.office import asking, customers, jobs, lasttime, workings_scale
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.tracks import ENDED
@@ -112,10 +112,12 @@ def _known(desk: Desk, form: Form) -> dict[str, Any]:
     chosen = form.key("customer")
     picked = {text for name, text in form.typed.items() if name.startswith("variant_")}
     kinds = [(kind, words) for kind, words in variant_options(desk) if str(kind) in picked]
+    last = [(words, lasttime.of_variant(desk.db, kind, most=1)) for kind, words in kinds]
     return {
         "caller": customers.one(desk.db, chosen) if chosen else None,
         "earlier": asking.last_jobs(desk.db, chosen) if chosen else [],
-        "last": [(words, lasttime.of_variant(desk.db, kind, most=1)) for kind, words in kinds],
+        "last": last,
+        "last_working": workings_scale.of_last(lasttime.offs([time for _, times in last for time in times])),
     }
 
 

@@ -6,8 +6,9 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import customers, ledger, mail, papers, payments, statements
+from shopapp.office import customers, ledger, mail, papers, payments, statements, workings_money
 from shopapp.office.database import Session
+from shopapp.office.sheets.working import WorkingSheet
 from shopapp.web import posting
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
@@ -66,15 +67,24 @@ def _page(
     customer, day = customers.one(desk.db, customer_id), as_of or desk.today
     account = statements.account(desk.db, customer_id=customer_id, as_of=day)
     late_today = account.late if day == desk.today else _late_today(desk, customer_id)
+    ages = list(zip(ledger.AGES, account.ages, strict=True))
     return desk.page(
         "statements/page.html", sheet="Statement", here="money", customer=customer, account=account, day=day,
-        ages=list(zip(ledger.AGES, account.ages, strict=True)), late_today=late_today, form=form,
+        ages=ages, sheets=_workings(desk, account.total_cents, ages), late_today=late_today, form=form,
         reminder=reminder or Form(), held=_held(desk, customer_id), names=NAMES, date_of=date.fromisoformat,
         printed=[one for one in papers.of_customer(desk.db, customer_id) if one.kind in NAMES],
         mailed=mail.of_customer(desk.db, customer_id),
         problems={**form.problems, **(reminder.problems if reminder else {})},
         **posting.offered(desk, customer_id),
     )  # fmt: skip
+
+
+def _workings(desk: Desk, owed_cents: int, ages: list[tuple[str, int]]) -> tuple[WorkingSheet, ...]:
+    """How the sum and its ages were found; nothing where nothing is owed."""
+    if not owed_cents:
+        return ()
+    owed = workings_money.of_owed(owed_cents, ages, desk.shop.currency)
+    return (*owed, *workings_money.of_ages(ledger.AGES, "the day of the statement"))
 
 
 def _late_today(desk: Desk, customer_id: int) -> tuple[Any, ...]:

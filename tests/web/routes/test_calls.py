@@ -1,5 +1,7 @@
 """Whom to call, by how long they wait; and the letter when calls did not help."""
 
+import html
+
 import pytest
 
 from shopapp.office import handover, jobs, mail, papers
@@ -48,6 +50,13 @@ def test_what_waits_longest_comes_first(shop: LiveShop, job: JobFacts) -> None:
     page = shop.get("/calls").text
     assert bands(page) == ["30 days and more", "Less than 14 days"]
     assert page.index(f"/jobs/{job.no}/ready") < page.index(f"/jobs/{late.no}/ready")
+
+
+def test_the_days_show_how_they_are_counted_with_their_source(shop: LiveShop, job: JobFacts) -> None:
+    fold = shown(shop.get("/calls").text.partition("show the working")[2])
+    assert "today − the day it came to the shelf" in fold
+    assert "14 days and more from day 14 on" in fold
+    assert "calendar days in the shop's zone source Common practice, no source" in html.unescape(fold)
 
 
 def test_a_call_is_written_from_the_list(shop: LiveShop, job: JobFacts) -> None:

@@ -3,6 +3,7 @@
 from shopapp.office import customers, invoices, payments, shelf
 from tests import cast, makers
 from tests.web.conftest import LiveShop
+from tests.web.routes.floor import shown
 
 ENOUGH = {
     "name": "Whinstone Quarry", "phone": "555 0322", "bill_when": "ready", "order_number": "none", "terms_days": "0",
@@ -88,6 +89,20 @@ def test_a_customer_shows_jobs_bills_and_what_is_owed(shop: LiveShop) -> None:
     assert f'href="/invoices/{number}"' in page
     # 40 + 10 + 2 x 10 min at $60.00 an hour are $70.00, and 5 % tax on it.
     assert page.count("$73.50") >= 3
+
+
+def test_what_a_customer_owes_shows_its_working_with_its_source(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+    assert "show the working" not in shop.get(f"/customers/{job.customer_id}").text
+    with shop.database.writing() as db:
+        lines = invoices.draft_lines(db, job.id, now=shop.now)
+        invoices.issue(db, job_id=job.id, lines=lines, now=shop.now, by=shop.by)
+    fold = shown(shop.get(f"/customers/{job.customer_id}").text.partition("show the working")[2])
+    # 70 min at $60.00 an hour and 5 % tax, due on the same day.
+    assert "owes $73.50" in fold
+    assert "not yet due $73.50 1 to 30 days $0.00" in fold
+    assert "Common practice, no source" in fold
 
 
 def test_a_customer_is_written_over(shop: LiveShop) -> None:

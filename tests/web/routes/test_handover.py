@@ -6,11 +6,12 @@ from datetime import timedelta
 import httpx
 import pytest
 
-from shopapp.office import condition, handover, intake, jobs, mail, papers, shelf
+from shopapp.office import condition, handover, intake, invoices, jobs, mail, papers, payments, shelf
 from shopapp.office.jobs import PieceAsk
 from shopapp.office.sheets.handover import HandOverSheet
 from tests import makers
 from tests.web.conftest import LiveShop
+from tests.web.routes.floor import shown
 
 INK = "M100,120L140,80L180,130"
 
@@ -138,6 +139,25 @@ def test_what_is_due_stands_beside_the_door(shop: LiveShop, no: int) -> None:
     assert "by quote A" in page
     assert "$73.50" in page
     assert "Draw the bill, 2 to bill" in page
+
+
+def test_weights_and_what_is_due_show_their_working_with_its_source(shop: LiveShop, no: int) -> None:
+    weights, due = (shown(part) for part in shop.get(f"/jobs/{no}/ready").text.split("show the working")[1:])
+    assert f"{no}-1 26.5 lb" in weights
+    assert "= 3.5 lb" in weights
+    assert " source " in weights
+    # 70 min at $60.00 an hour are $70.00, and 5 % tax on it.
+    assert "by quote A $73.50" in due
+    assert "net $70.00 tax $3.50 holds for whole cents source Common practice, no source" in due
+    shop.post(f"/jobs/{no}/ready")
+    with shop.database.writing() as db:
+        job = jobs.by_no(db, no)
+        lines = invoices.draft_lines(db, job.id, now=shop.now)
+        number = invoices.issue(db, job_id=job.id, lines=lines, now=shop.now, by=shop.by)
+        payments.pay(db, job_id=job.id, amount="30", how="cash", invoice_no=number, now=shop.now, by=shop.by)
+    due = shown(shop.get(f"/jobs/{no}/ready").text.split("show the working")[-1])
+    assert "to pay $43.50" in due
+    assert "total $73.50 paid −$30.00" in due
 
 
 def receipt(shop: LiveShop, number: str) -> HandOverSheet:

@@ -150,6 +150,10 @@ def test_beside_the_slip_stand_the_callers_last_three_jobs_and_what_came_off_las
     beside = shop.get("/ask/beside", customer=str(job.customer_id), variant_0=str(variant)).text
     assert [f'href="/jobs/{no}"' in beside for no in (job.no, *older)] == [False, True, True, True]
     assert f"last time {job.no}-1 , 4 Mar 2031: 3.5 lb off, 45 min" in floor.shown(beside)
+    fold = floor.shown(beside.partition("show the working")[2])
+    assert f"{job.no}-1 26.5 lb" in fold
+    assert "minutes of the job / its pieces" in fold
+    assert "source Common practice, no source" in fold
 
 
 def test_a_job_shows_its_tracks_its_pieces_and_its_one_next_step(shop: LiveShop) -> None:

@@ -50,6 +50,19 @@ def test_what_is_owed_stands_by_age(shop: LiveShop, customer: int) -> None:
     assert "skim &lt;plates&gt;" in page
 
 
+def test_ages_and_their_sum_show_the_working_with_its_source(shop: LiveShop, customer: int) -> None:
+    path = f"/customers/{customer}/statement"
+    assert "show the working" not in shop.get(path).text
+    bill(shop, customer, "100")
+    shop.later(days=61)
+    fold = shown(shop.get(path).text.partition("show the working")[2])
+    # By hand: $100.00 and 5 % tax, thirty days to pay, 31 days past due.
+    assert "owes $105.00" in fold
+    assert "31 to 60 days $105.00" in fold
+    assert "the day of the statement − due" in fold
+    assert "Common practice, no source" in fold
+
+
 def test_a_day_before_is_shown_as_it_was(shop: LiveShop, customer: int) -> None:
     bill(shop, customer, "100")
     shop.later(days=40)
