@@ -10,6 +10,7 @@ def all_of_them() -> list[WorkingSheet]:
         *workings_scale.of_off("26 lb on dial", "17.5 lb on dial", "8.5 lb", "0.41 lb"),
         *workings_scale.of_verdict("agrees", "0.07", pairs), *workings_scale.of_fitness("about 8.5 lb", pairs),
         *workings_scale.of_twins(pairs), *workings_scale.of_stubs(pairs), *workings_scale.of_last(pairs),
+        *workings_scale.of_offs(pairs),
     ]  # fmt: skip
 
 
@@ -29,4 +30,5 @@ def test_what_was_read_stands_beside_what_came_off() -> None:
 def test_where_nothing_is_shown_there_is_nothing_to_work_out() -> None:
     assert workings_scale.of_twins([]) == ()
     assert workings_scale.of_last([]) == ()
+    assert workings_scale.of_offs([]) == ()
     assert [sheet.figure for sheet in workings_scale.of_stubs([])] == ["days late, days on the shelf"]
