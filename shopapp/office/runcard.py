@@ -13,7 +13,7 @@ from shopapp.bench.cuts import CUT_KINDS, Cut, removal
 from shopapp.bench.errors import BenchError
 from shopapp.bench.holes import called, extent
 from shopapp.bench.passes import stop_clearance
-from shopapp.bench.quantities import Quantity
+from shopapp.bench.quantities import Quantity, show_length
 from shopapp.bench.rounding import fixed
 from shopapp.office.drawing import Drawn, Typed
 from shopapp.office.equipment import DIALS, MachineFacts
@@ -87,7 +87,11 @@ class PassLine:
 
 @dataclass(frozen=True)
 class CutLines:
-    """One cut of a card: its sizes as typed, its stock, its passes, its speed, and what has to be watched."""
+    """One cut of a card: its sizes as typed, its stock, its passes, its speed, and what has to be watched.
+
+    `across` is the diameter that its speed holds for, `way` how far the tool goes; `motor` is what the `deepest` of its
+    passes asks of the motor, where that can be told.
+    """
 
     words: str
     sizes: str
@@ -97,6 +101,15 @@ class CutLines:
     speed: str = ""
     minutes: float = 0.0
     notes: tuple[str, ...] = ()
+    across: str = ""
+    way: str = ""
+    motor: str = ""
+    deepest: str = ""
+
+    @property
+    def is_face(self) -> bool:
+        """Whether it is cut across, not along."""
+        return self.words == CUT_KINDS["face"].words
 
     @property
     def minutes_text(self) -> str:
@@ -180,6 +193,12 @@ class _Where:
         """How much comes off, across the surface that is cut [mm]."""
         return exact(self.z2 - self.z1 if self.kind == "face" else self.r2 - self.r1)
 
+    def way(self, unit: str) -> str:
+        """How far the tool goes in one pass, in words."""
+        if self.kind == "face":
+            return f"Ø {show_length(2 * self.r2, unit)} to Ø {show_length(2 * self.r1, unit)}"
+        return show_length(self.z2 - self.z1, unit)
+
     def bands(self, passes: Sequence[passplan.Pass]) -> tuple[passplan.Rectangle, ...]:
         """The metal of each pass."""
         if self.kind == "face":
@@ -241,12 +260,15 @@ def _worked(
     notes += _interrupted(where, passes, drawn)
     rpm, speed = _speed(where, told, variant, machine)
     minutes = where.minutes(told["feed"].amount, rpm, len(passes)) if rpm and passes and "feed" in told else 0.0
-    notes += _too_much(where, passes, told, rpm, variant, machine)
+    asked = _asked_of_motor(where, passes, told, rpm, variant, machine)
+    notes += [asked.words] if asked and asked.enough is False else []
     dial = "face" if where.kind == "face" else machine.dial if machine else ""
     return CutLines(
         line.words, line.sizes, stock=_stock_words(stock, dial, unit),
         passes=tuple(_pass_line(one, unit, bool(dial)) for one in passes), rpm=fixed(rpm, 0) if rpm else "",
-        speed=speed, minutes=minutes, notes=tuple(notes),
+        speed=speed, minutes=minutes, notes=tuple(notes), across=f"Ø {show_length(2 * where.r2, unit)}",
+        way=where.way(unit), motor=f"{fixed(asked.motor, 2)} kW" if asked else "",
+        deepest=f"{figures(max(one.depth for one in passes), unit)} {unit}" if passes else "",
     )  # fmt: skip
 
 
@@ -289,17 +311,16 @@ def _speed(
     return choice.rpm, choice.words
 
 
-def _too_much(
+def _asked_of_motor(
     where: _Where, passes: tuple[passplan.Pass, ...], told: Read, rpm: float, variant: VariantFacts,
     machine: MachineFacts | None,
-) -> list[str]:  # fmt: skip
-    """A sentence where the motor has not the power for the deepest pass."""
+) -> power.Load | None:  # fmt: skip
+    """What the deepest pass asks of the motor, where the motor and the cut are known."""
     if not (machine and machine.kilowatts and passes and rpm and "feed" in told):
-        return []
+        return None
     deepest = float(max(one.depth for one in passes))
     speed = speeds.cutting_speed(rpm, 2 * where.r2)
     try:
-        asked = power.load(variant.material, deepest, told["feed"].amount, speed, rating=machine.kilowatts)
+        return power.load(variant.material, deepest, told["feed"].amount, speed, rating=machine.kilowatts)
     except BenchError:
-        return []
-    return [asked.words] if asked.enough is False else []
+        return None

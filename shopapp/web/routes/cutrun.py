@@ -5,7 +5,20 @@ from typing import Any
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import chuck, clock, cutrun, cutting, drawing, equipment, jobs, parts, runcard, trouble, truing
+from shopapp.office import (
+    chuck,
+    clock,
+    cutrun,
+    cutting,
+    drawing,
+    equipment,
+    jobs,
+    parts,
+    runcard,
+    trouble,
+    truing,
+    workings_floor,
+)
 from shopapp.office.chuck import PieceRun, SettingRun
 from shopapp.office.clock import TICKS
 from shopapp.office.database import Session
@@ -56,6 +69,12 @@ def sums(desk: At, no: int, n: int, form: Asked) -> Response:
     """What the card comes to as far as it is typed."""
     run = chuck.setting(desk.db, jobs.by_no(desk.db, no).id, n)
     return desk.fragment("cutrun/_card.html", "sums", unit=run.setting.unit, **_worked(desk, run, form))
+
+
+@router.get("/jobs/{no}/run/{n:int}/worked", name="cutrun.worked")
+def worked(desk: At, no: int, n: int, form: Asked) -> Response:
+    """The working of what the card comes to."""
+    return desk.fragment("cutrun/_card.html", "worked", no=no, n=n, **_worked(desk, _setting(desk.db, no, n), form))
 
 
 @router.get("/jobs/{no}/run/{n:int}/clock", name="cutrun.clock")
@@ -227,8 +246,10 @@ def _piece(run: SettingRun, form: Form) -> PieceRun | None:
 def _worked(desk: Desk, run: SettingRun, form: Form) -> dict[str, Any]:
     one = _piece(run, form)
     machine = chuck.machine_of(desk.db, form.key("machine"))
-    worked = cutrun.work_out(desk.db, run.setting, one.piece, _typed(form), machine) if one else None
-    return {"worked": worked, "machine": machine}
+    typed, unit = _typed(form), run.setting.unit
+    found = cutrun.work_out(desk.db, run.setting, one.piece, typed, machine) if one else None
+    sheets = workings_floor.of_card(typed, unit, found.stop, found.cuts, machine) if found else ()
+    return {"worked": found, "machine": machine, "sheets": sheets}
 
 
 def _clocks(desk: Desk, run: SettingRun) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import chuck, jobs, truing
+from shopapp.office import chuck, jobs, truing, workings_floor
 from shopapp.office.chuck import SettingFacts
 from shopapp.office.database import Session
 from shopapp.office.jobs import PieceFacts
@@ -26,6 +26,15 @@ def judge(desk: At, no: int, n: int, form: Asked) -> Response:
     piece, setting = jobs.piece(desk.db, no, n), _setting(desk.db, no, form)
     stands = truing.standing(desk.db, piece.id, setting.id if setting else None)
     return desk.fragment("truing/page.html", "judge", tried=_tried(desk, piece, form), stands=stands)
+
+
+@router.get("/jobs/{no}/{n:int}/true/worked", name="truing.worked")
+def worked(desk: At, no: int, n: int, form: Asked) -> Response:
+    """The working of what the readings say."""
+    piece = jobs.piece(desk.db, no, n)
+    tried = _tried(desk, piece, form)
+    sheets = workings_floor.of_truing(form["surface"], _typed(desk, form), tried.judged)
+    return desk.fragment("truing/page.html", "worked", piece=piece, sheets=sheets)
 
 
 @router.post("/jobs/{no}/{n:int}/true", name="truing.keep")
@@ -77,10 +86,11 @@ def _sheet(desk: Desk, no: int, n: int, form: Form) -> Response:
     following = stands.next_surface if stands.next_surface in truing.SURFACES else "outside"
     form.typed.setdefault("surface", following)
     form.typed.setdefault("reads", _typed(desk, form).reads)
-    count = _places(form)
+    count, tried = _places(form), _tried(desk, piece, form)
     return desk.page(
         "truing/page.html", sheet="Chuck", here="job", job_no=no, piece=piece, setting=setting, stands=stands,
-        form=form, tried=_tried(desk, piece, form), surfaces=truing.SURFACES, reads=truing.READS, places=count,
+        form=form, tried=tried, surfaces=truing.SURFACES, reads=truing.READS, places=count,
         angles=[360 * i // count for i in range(count)], stages=truing.STAGES, problems=form.problems,
         other=next(places for places in truing.PLACES if places != count),
+        sheets=workings_floor.of_truing(form["surface"], _typed(desk, form), tried.judged),
     )  # fmt: skip

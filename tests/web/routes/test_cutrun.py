@@ -153,6 +153,16 @@ def test_the_stop_and_the_passes_are_told_while_they_are_typed(shop: LiveShop) -
     assert "cannot be read here" in half.text
 
 
+def test_a_card_holds_its_working_with_its_source(shop: LiveShop) -> None:
+    job = planned(shop)
+    told = {"back_off": ".020", "extra_feed": ".008", "least": ".010"}
+    act(shop, job, "", **told)
+    live = floor.shown(shop.get(f"/jobs/{job.no}/run/1/worked", piece="1", **told).text)
+    for words in (floor.shown(card(shop, job)), live):
+        assert "show the working clear at the stop .012 in" in words
+        assert "Common practice, no source" in words
+
+
 def test_a_card_is_kept_and_a_stop_that_is_too_close_is_not(shop: LiveShop) -> None:
     job = planned(shop)
     kept = act(shop, job, "", back_off=".020", extra_feed=".008", least=".010", feed=".010")

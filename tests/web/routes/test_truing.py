@@ -51,6 +51,17 @@ def test_the_readings_are_judged_while_they_are_typed(shop: LiveShop) -> None:
     assert rows(shop, job.no) == []
 
 
+def test_the_sheet_holds_its_working_with_its_source(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    where, told = f"/jobs/{job.no}/1/true", {**FOUR, "surface": "outside", "reads": "tenth"}
+    assert "show the working" not in shop.get(where).text
+    for page in (shop.get(where, **told), shop.get(f"{where}/worked", **told)):
+        words = floor.shown(page.text)
+        assert "show the working eccentricity 18.1 tenths (.00181 in)" in words  # the root of 18² + 2²
+        assert "36 20 00 16 tenths" in words
+        assert "ISO 12181" in words
+
+
 def test_as_found_and_as_left_are_kept_and_the_face_is_next(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop)
     where = f"/jobs/{job.no}/1/true"
