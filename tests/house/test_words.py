@@ -64,7 +64,7 @@ def test_no_function_of_the_product_is_a_stub() -> None:
     [
         (HALF_DONE, "# TODO later"),
         (MACHINE, "open('/root/x')"),
-        (INDEX, "https://pypi.org/simple"),
+        (INDEX, "https:" + "//" + "py" + "pi.org/simple"),  # put together here, so that no address stands in the house
         (NEVER_SAID, "Invalid input"),
         (LEFT_OUT, "@pytest.mark.xfail"),
     ],
