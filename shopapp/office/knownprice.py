@@ -112,4 +112,4 @@ def _each(told: Priced, count: int) -> str:
 
 
 def _anew(typed: PricingTyped, count: int, rush: bool) -> PricingTyped:
-    return replace(typed, pieces=str(count), rush=rush, discount="", discount_reason="", deposit="", held=None)
+    return replace(typed, pieces=str(count), rush=rush, discount="", discount_reason="", held=None)

@@ -78,7 +78,6 @@ class PricingTyped:
     agreed_each: str = ""
     agreed_words: str = ""
     words: str = ""
-    deposit: str = ""
     material: tuple[MaterialTyped, ...] = ()
     outside: tuple[OutsideTyped, ...] = ()
     discount: str = ""

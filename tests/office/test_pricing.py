@@ -181,7 +181,7 @@ def test_tax_is_rounded_on_each_line_where_the_shop_says_so(facts: ShopFacts) ->
 
 def test_a_sheet_from_before_material_and_discount_is_still_read() -> None:
     old = (
-        '{"agreed_each": "", "agreed_words": "", "deposit": "", "extras": [], "pieces": "2", "rush": false, '
+        '{"agreed_each": "", "agreed_words": "", "extras": [], "pieces": "2", "rush": false, '
         '"settings": [{"cut": "10", "each": "10", "first": "40", "name": "side A"}], "words": ""}'
     )
     assert PricingTyped.from_json(old) == AN_HOUR

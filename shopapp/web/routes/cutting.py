@@ -34,7 +34,7 @@ from shopapp.web.forms import Form
 router = APIRouter()
 ROW = re.compile(r"cut_(\d{1,3})_kind")
 MOST_ROWS = 60
-BOARD = 700
+BOARD = 420
 COARSE = "too coarse"
 NOT_SHARED = ("once", "keep", "seen", "row", "add", "from")
 UNITS = ("in", "mm")
