@@ -75,7 +75,9 @@ const forms = {
       for (const [name, file] of photos) if (name === input.name) box.items.add(file);
       if (!box.files.length) continue;
       input.files = box.files;
+      this.quiet = true;
       this.told(input);
+      this.quiet = false;
     }
   },
   told(field) {
@@ -103,6 +105,8 @@ const forms = {
 
 const drafts = {
   name: (keep) => "typed:" + keep,
+  /* The hour of throwing away, written at once: the store drops photos only later, and a reload may come before. */
+  gone: (keep) => "gone:" + keep,
 
   keep(form) {
     const keep = form.dataset.keep;
@@ -114,9 +118,11 @@ const drafts = {
     const thing = { id: form.dataset.keep, names: forms.fingerprint(form), at: Date.now(), fields: forms.photos(form) };
     return thing.fields.length ? store.put("photos", thing) : store.drop("photos", thing.id);
   },
-  forget(keep) {
+  async forget(keep) {
     store.erase(this.name(keep));
-    return store.drop("photos", keep);
+    store.write(this.gone(keep), Date.now());
+    const done = await store.drop("photos", keep);
+    if (!done.shut) store.erase(this.gone(keep));
   },
 
   /* Whether this form came back from the server with what was typed: then the server's text stands. */
@@ -149,6 +155,7 @@ const drafts = {
   async startPhotos(form) {
     if (!form.querySelector("input[type=file]")) return;
     const kept = await store.get("photos", form.dataset.keep);
+    if (kept?.at <= store.read(this.gone(form.dataset.keep))) { await this.forget(form.dataset.keep); return; }
     if (!kept || kept.names !== forms.fingerprint(form) || forms.photos(form).length) return;
     forms.putPhotos(form, kept.fields);
     if (!form.querySelector(".kept")) this.line(form, `kept from ${clock.words(kept.at)}, not sent yet`);

@@ -61,7 +61,7 @@ const store = {
   async drop(kind, id) {
     this.held.delete(this.aside(kind, id));
     try { localStorage.removeItem(this.aside(kind, id)); } catch { /* nothing was there then */ }
-    await this.step(kind, "readwrite", (things) => things.delete(id));
+    return this.step(kind, "readwrite", (things) => things.delete(id));
   },
 
   async get(kind, id) {

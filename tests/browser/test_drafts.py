@@ -147,9 +147,53 @@ def test_throwing_away_empties_the_form_for_good(phone: Page) -> None:
     phone.get_by_role("button", name="throw away").tap()
     assert kept(phone) == ["", "1", False, ""]
     phone.reload()
+    phone.wait_for_function("store.all('photos').then((all) => all.length === 0)")
     assert kept(phone) == ["", "1", False, ""]
     assert files(phone) == []
     expect(phone.locator(".kept")).to_have_count(0)
+
+
+SLOW_STORE = """
+const get = IDBObjectStore.prototype.get;
+IDBObjectStore.prototype.get = function (id) {
+  const end = performance.now() + 800;
+  const again = () => { if (performance.now() < end) get.call(this, id).onsuccess = again; };
+  again();
+  return get.call(this, id);
+};
+"""
+DROPS_NOTHING = """
+IDBObjectStore.prototype.delete = function () {
+  const asked = this.count();
+  this.transaction.abort();
+  return asked;
+};
+"""
+
+
+@pytest.mark.parametrize("store_is", [SLOW_STORE, DROPS_NOTHING], ids=["slow", "closed early"])
+def test_photos_thrown_away_stay_away_when_the_store_is_late(phone: Page, store_is: str) -> None:
+    phone.goto("/")
+    fill(phone)
+    phone.locator("#f-photo").set_input_files([PHOTO])
+    phone.wait_for_function("store.all('photos').then((all) => all.length === 1)")
+    phone.goto("about:blank")
+    fresh = phone.context.new_page()
+    fresh.add_init_script(store_is)
+    fresh.goto("/")
+    fresh.get_by_role("button", name="throw away").tap()
+    fresh.wait_for_timeout(1500)
+    assert files(fresh) == []
+    phone.goto("/")
+    phone.wait_for_function("store.all('photos').then((all) => all.length === 0)")
+    assert files(phone) == []
+    assert kept(phone) == ["", "1", False, ""]
+    expect(phone.locator(".kept")).to_have_count(0)
+    phone.locator("#f-photo").set_input_files([OTHER])
+    phone.wait_for_function("store.all('photos').then((all) => all.length === 1)")
+    phone.reload()
+    phone.locator(".kept").wait_for()
+    assert files(phone) == ["hub.jpg"]
 
 
 @pytest.mark.parametrize("other", ["?rows=1", "?rows=3", "?unit=mm"])
