@@ -63,20 +63,31 @@ def billed(db: Session, job_id: int) -> set[int]:
     return set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(ids))).all())
 
 
-def to_bill(db: Session, job_id: int) -> list[PieceFacts]:
-    """The pieces that may be billed now, by the customer's rule, and are not billed yet."""
+def to_bill(db: Session, job_id: int, *, ready: bool = False) -> list[PieceFacts]:
+    """The pieces that may be billed now, by the customer's rule, and are not billed yet; `ready`: as if they were
+    billed when they are ready, whatever the rule."""
     job = jobs.by_id(db, job_id)
-    rule = BILLABLE[customers.one(db, job.customer_id).bill_when]
+    rule = BILLABLE["ready" if ready else customers.one(db, job.customer_id).bill_when]
     done = billed(db, job_id)
     return [piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.id not in done]
 
 
-def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
+def drawn(db: Session, job_id: int, pieces: list[PieceFacts], *, now: datetime) -> Draft | None:
+    """The bill that these pieces come to now, by the lines that it is drawn with; None where it cannot be known."""
+    try:
+        return preview(db, job_id=job_id, lines=draft_lines(db, job_id, pieces=pieces, now=now), now=now)
+    except TryAgain:
+        return None
+
+
+def draft_lines(
+    db: Session, job_id: int, *, pieces: list[PieceFacts] | None = None, now: datetime
+) -> list[LineTyped]:  # fmt: skip
     """Lines for the pieces to bill, from the agreed quote: the price of all billed so far and these, less what
     was billed; by the pieces that are finished, never by those that were quoted. Work that was called off is billed
     by what was set up; a piece put right without a quote is on the bill at no charge."""
     quote = quotes.agreed_quote(db, job_id)
-    pieces = to_bill(db, job_id)
+    pieces = to_bill(db, job_id) if pieces is None else pieces
     now_billed, before = len(pieces), len(billed(db, job_id))
     if quote is None or not now_billed:
         return _no_charge(db, pieces) if pieces else called_off_lines(db, job_id, now=now)
@@ -127,7 +138,7 @@ def _no_charge(db: Session, pieces: list[PieceFacts]) -> list[LineTyped]:
 def _typed(line: object) -> LineTyped:
     if line.kind == "bench":  # its words name no minutes, for the minutes may be changed on the bill
         return LineTyped("bench time", f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
-    return LineTyped(line.text, str(line.quantity), f"{line.unit_cents / 100:.2f}")
+    return LineTyped(line.text, pricing.count_text(line.quantity), f"{line.unit_cents / 100:.2f}")
 
 
 def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) -> Draft:
@@ -272,6 +283,7 @@ def _weights(db: Session, pieces: list[PieceFacts]) -> tuple[str, ...]:
             lines.append(
                 f"{piece.number} {piece.name}: {weighed.before.text} before, {weighed.after.text} after, "
                 f"{weighed.removed_text} off ({weighed.before.scale_words})"
+                + (f"; by the drawing {weighed.predicted_text}: {weighed.verdict}" if weighed.verdict else "")
             )
         else:
             lines.append(f"{piece.number} {piece.name}: not weighed before and after")

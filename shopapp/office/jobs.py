@@ -71,6 +71,16 @@ class PieceFacts:
         return f"{self.part}, {self.variant}" if self.variant else "not told apart yet"
 
     @property
+    def goes(self) -> str:
+        """Where it goes when it is done, in words for the customer; empty where nobody said."""
+        return "for your shelf" if self.goes_to == "shelf" else f"for {self.machine}" if self.machine else ""
+
+    @property
+    def told(self) -> str:
+        """What it is and where it goes, in words for the customer; empty where neither is known yet."""
+        return ", ".join(words for words in (self.name if self.variant else "", self.goes) if words)
+
+    @property
     def destination(self) -> str:
         """Where it goes when it is done."""
         return "customer's shelf" if self.goes_to == "shelf" else f"machine: {self.machine or 'not said'}"

@@ -16,7 +16,6 @@ from shopapp.office import (
     jobs,
     lasttime,
     papers,
-    parts,
     phrases,
     pricing,
     shopbook,
@@ -308,7 +307,7 @@ def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, tol
         issued_on=str(row.issued_on),
         good_until=str(row.good_until),
         drawn_by=history.initials(db, by),
-        pieces=tuple(f"{p.number} {p.name}, {p.destination}" for p in jobs.pieces(db, job.id)),
+        pieces=tuple(f"{p.number} {p.told}".strip() for p in jobs.pieces(db, job.id)),
         lines=told.rows,
         totals=told.totals,
         minutes_text=f"{told.price.minutes} min at the bench" if told.price.minutes else "",
@@ -344,11 +343,7 @@ def deposit_asked(db: Session, job_id: int) -> int:
 
 def not_done(db: Session, job_id: int) -> tuple[str, ...]:
     """What is not done here: the shop's lines, then those of the parts in the job."""
-    lines = list(shopbook.the_shop(db).not_done_lines())
-    for variant_id in sorted({p.variant_id for p in jobs.pieces(db, job_id) if p.variant_id}):
-        part = parts.part(db, parts.variant(db, variant_id).part_id)
-        lines += [line.strip() for line in part.not_done.splitlines() if line.strip()]
-    return tuple(dict.fromkeys(lines))
+    return papers.not_done(db, job_id)
 
 
 def next_revision(db: Session, job_id: int) -> str:

@@ -139,7 +139,7 @@ def _section(variant: VariantFacts, drawn: Drawn, found: Removal, unit: str) -> 
             for keep in drawn.keeps
         ),
         sizes=_sizes(found, unit),
-        note=f"{variant.material_words}; sizes in {unit}",
+        note=variant.material_words,
     )  # fmt: skip
 
 

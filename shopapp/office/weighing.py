@@ -205,7 +205,7 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
     judged: dict[str, object] = {}
     unit = before.unit if before else unit
     if plan:
-        judged |= {"predicted_g": plan.grams, "predicted_text": plan.about}
+        judged |= {"predicted_g": plan.grams, "predicted_text": _about(plan, unit) if before else plan.about}
     if before and after:
         off = _off(before, after)
         text = _off_text(before, after, off.grams)

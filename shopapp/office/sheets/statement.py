@@ -40,6 +40,7 @@ class StatementSheet:
     held_cents: int = 0
     terms: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "statement"
 
@@ -58,5 +59,6 @@ class ReminderSheet:
     total_cents: int
     words: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "reminder"
