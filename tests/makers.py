@@ -101,7 +101,7 @@ def pieces_of(db: Session, job: JobFacts) -> list[PieceFacts]:
 def take_everything_in(db: Session, shop: Shop, job: JobFacts) -> list[PieceFacts]:
     """Every piece comes through the door: its photo is taken, it is looked at, and its deciding sign is seen."""
     for piece in pieces_of(db, job):
-        photos.keep(db, what="intake", raw=cast.PHOTO, piece_id=piece.id, **shop.at())
+        photos.keep(db, what="intake", photo=photos.made_small(cast.PHOTO), piece_id=piece.id, **shop.at())
         condition.look(db, piece_id=piece.id, answers={"cracked": "no"}, **shop.at())
         sign = parts.variant(db, piece.variant_id).signs[0]
         intake.take_in(db, piece_id=piece.id, sign_id=sign.id, place="B2", **shop.at())

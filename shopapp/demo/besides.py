@@ -39,7 +39,7 @@ def _stop(book: Book, job: JobRow, now: datetime, ask_again_on: str, photo_of: i
     again = book.days.day(ask_again_on)
     if photo_of:
         shown, signed = picture(job.no, photo_of, "damage"), book.signed(now, "JT")
-        photos.keep(book.db, what="question", raw=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
+        photos.keep(book.db, what="question", photo=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
     questions.stop(book.db, job_id=book.job(job.no), ask_again_on=again, **told, **book.signed(now, "WK"))
 
 

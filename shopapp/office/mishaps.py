@@ -13,7 +13,7 @@ from shopapp.office import clock, handover, history, intake, jobs, photos, quest
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.history import Line
 from shopapp.office.jobs import PieceAsk, PieceFacts
-from shopapp.office.photos import PhotoFacts
+from shopapp.office.photos import Kept, PhotoFacts
 from shopapp.office.pricing import PricingTyped
 from shopapp.office.tables.cutrun import Tick
 from shopapp.office.tables.jobs import Piece
@@ -36,7 +36,7 @@ class SpoiledFacts:
 
 
 def spoil(
-    db: Session, *, piece_id: int, story: str, photo: bytes = b"", whom: str = "", said: str = "",
+    db: Session, *, piece_id: int, story: str, photo: Kept | None = None, whom: str = "", said: str = "",
     called_at: datetime | None = None, who_pays: str = "", now: datetime, by: int,
 ) -> None:  # fmt: skip
     """A customer's piece is spoiled: what happened, its photo, who was called when and what was said, who pays.
@@ -57,7 +57,7 @@ def spoil(
         raise TryAgain(problems)
     number = f"{jobs.job_row(db, piece.job_id).no}-{piece.n}"
     if photo:
-        photos.keep(db, what="damage", raw=photo, piece_id=piece_id, words=story.strip(), now=now, by=by)
+        photos.keep(db, what="damage", photo=photo, piece_id=piece_id, words=story.strip(), now=now, by=by)
     intake.move(db, piece_id=piece_id, to="spoiled", reason=story, now=now, by=by)
     clock.stop_on_job(db, job_id=piece.job_id, now=now, by=by)
     if whom.strip():

@@ -106,15 +106,17 @@ class Desk:
         """Take a form in: `act(session, by)` does it and gives where to go on; a refusal shows `again()`.
 
         The same sending twice is done once. What the form can mend comes back with 422 and all typed text.
-        `notice` is told on the next page; it is asked for only when the form was taken in.
+        `notice` is told on the next page; it is asked for only when the form was taken in. Photos are read and made
+        small first: one writer is let in at a time, and none waits for another's photos.
         """
         try:
-            by = self.by
+            by, sending = self.by, form.sending
+            form.make_small()
             with self.database.writing() as db:
-                leads_to = once.led_to(db, form.sending)
+                leads_to = once.led_to(db, sending)
                 if leads_to is None:
                     leads_to = act(db, by)
-                    once.keep(db, form.sending, leads_to=leads_to, now=self.now)
+                    once.keep(db, sending, leads_to=leads_to, now=self.now)
         except (TryAgain, InTheWay) as refusal:
             form.take(refusal if isinstance(refusal, TryAgain) else TryAgain(str(refusal)))
             answer = again()

@@ -105,9 +105,9 @@ def test_where_no_least_web_is_named_none_is_asked_for(db: Session, shop: Shop) 
 
 def test_a_photo_of_something_else_is_no_photo_of_how_it_came(db: Session, shop: Shop) -> None:
     piece = a_piece(db, shop)
-    photos.keep(db, what="trouble", raw=PHOTO, piece_id=piece.id, **shop.at())
+    photos.keep(db, what="trouble", photo=photos.made_small(PHOTO), piece_id=piece.id, **shop.at())
     assert not fact(db, piece.id, "photos").ok
-    photos.keep(db, what="damage", raw=PHOTO, piece_id=piece.id, **shop.at())
+    photos.keep(db, what="damage", photo=photos.made_small(PHOTO), piece_id=piece.id, **shop.at())
     assert fact(db, piece.id, "photos").words == "1 photo"
 
 

@@ -104,10 +104,10 @@ def test_a_question_goes_out_with_the_photos_that_were_taken_with_it(db: Session
     told = {"job_id": job.id, "waits_for": "customer"}
     first = questions.stop(db, question="13 mm?", **told, **shop.at())
     keep = {"what": "question", "job_id": job.id}
-    photos.keep(db, raw=PHOTO, words="the thin spot", **keep, **shop.at())
+    photos.keep(db, photo=photos.made_small(PHOTO), words="the thin spot", **keep, **shop.at())
     later = NOON + timedelta(hours=1)
     second = questions.stop(db, question="which side?", **told, **shop.at(later))
-    photos.keep(db, raw=a_photo(colour="red"), words="both sides", **keep, **shop.at(later))
+    photos.keep(db, photo=photos.made_small(a_photo(colour="red")), words="both sides", **keep, **shop.at(later))
     for stop_id, words in ((first, "the thin spot"), (second, "both sides")):
         sheet = papers.sheet(db, "question", letters.question(db, stop_id=stop_id, **shop.at(later)))[0]
         assert [photo.words for photo in sheet.photos] == [words]  # type: ignore[union-attr]

@@ -119,8 +119,10 @@ def _take_in(desk: Desk, db: Session, no: int, form: Form, by: int) -> list[str]
             desk.stale(db, form, piece.id, by)
             warnings.append(_one(desk, db, piece, form, mark, now, by))
         except TryAgain as refusal:
-            problems |= {name if name.endswith(mark) else f"{name}{mark}": said for name, said in
-                         refusal.problems.items()}  # fmt: skip
+            problems |= {
+                name if name in form.problems or name.endswith(mark) else f"{name}{mark}": said
+                for name, said in refusal.problems.items()
+            }
     if not any(piece.custody != "expected" or form[f"sign_{piece.n}"] for piece in here) and here:
         problems.setdefault(f"sign_{here[0].n}", LOOK)
     form.problems |= problems
@@ -139,11 +141,11 @@ def _one(desk: Desk, db: Session, piece: PieceFacts, form: Form, mark: str, now:
     elif piece.custody == "expected" and _anything(form, mark):
         raise TryAgain({"sign": LOOK})
     for side in SIDES:
-        for raw in form.photos(f"{side}{mark}"):
-            photos.keep(db, what="intake", raw=raw, piece_id=piece.id, words=side, now=now, by=by)
-    for raw in form.photos(f"damage{mark}"):
+        for photo in form.photos(f"{side}{mark}"):
+            photos.keep(db, what="intake", photo=photo, piece_id=piece.id, words=side, now=now, by=by)
+    for photo in form.photos(f"damage{mark}"):
         words = form.words(f"damage_words{mark}")
-        photos.keep(db, what="damage", raw=raw, piece_id=piece.id, words=words, now=now, by=by)
+        photos.keep(db, what="damage", photo=photo, piece_id=piece.id, words=words, now=now, by=by)
     condition.look(db, piece_id=piece.id, answers=_answers(form, mark), now=now, by=by)
     _worth(desk, db, piece.id, form, mark, by)
     return said

@@ -1,5 +1,6 @@
 """Taking in: every piece of a job on one page, and the papers in one go."""
 
+import re
 from typing import Any
 
 import httpx
@@ -114,8 +115,16 @@ def test_every_problem_is_told_at_once_and_nothing_is_half_written(shop: LiveSho
     assert answer.status_code == 422
     assert "lots &lt;b&gt;" in answer.text
     assert 'id="f-declared_1-problem"' in answer.text
-    assert "f-photo_2" in answer.text
+    assert 'id="f-front_2-problem"' in answer.text
     assert floor.piece(shop, job).custody == "expected"
+
+
+def test_what_one_piece_wants_is_not_told_of_the_next_as_well(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    typed = {**both(shop, job), "goes_to_1": "", "goes_to_2": ""}
+    answer = send(shop, job, {}, **typed)
+    assert answer.status_code == 422
+    assert set(re.findall(r'href="#f-(\w+)"', answer.text)) == {"goes_to_1", "goes_to_2"}
 
 
 def test_a_look_alike_is_said_aloud(shop: LiveShop) -> None:
