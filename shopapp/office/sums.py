@@ -81,9 +81,7 @@ def is_reversed(as_of: AsOf | None = None) -> ColumnElement[bool]:
 
 
 def _sum(cents: Any, of: Any, *where: Any) -> ColumnElement[int]:
-    found: ColumnElement[int] = (
-        select(func.coalesce(func.sum(cents), 0)).where(*where).correlate(of).scalar_subquery()
-    )
+    found: ColumnElement[int] = select(func.coalesce(func.sum(cents), 0)).where(*where).correlate(of).scalar_subquery()
     return found
 
 
