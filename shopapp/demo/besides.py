@@ -99,9 +99,9 @@ def keep_cuts(book: Book, job: JobRow, now: datetime, variant: str) -> None:
 
 
 def _void(book: Book, job: JobRow, now: datetime, lines: tuple[invoices.LineTyped, ...], reason: str) -> None:
-    """A bill that should never have been: issued on this job and struck through the same minute."""
+    """A bill that came too early: issued on this job and struck through the same minute."""
     signed = book.signed(now, "WK")
-    no = invoices.issue(book.db, job_id=book.job(job.no), lines=list(lines), piece_ids=[], **signed)
+    no = invoices.issue(book.db, job_id=book.job(job.no), lines=list(lines), **signed)
     taken_back.void(book.db, no=no, reason=reason, **signed)
 
 

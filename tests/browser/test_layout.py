@@ -1,5 +1,4 @@
-"""Sheets as they lie on the glass: nothing is squeezed to a strip, nothing stands across anything, nothing is wider than
-the screen."""
+"""Sheets as they lie on the glass: nothing is squeezed to a strip, stands across anything, or is wider than the screen."""
 
 from collections.abc import Callable, Iterator
 

@@ -1,4 +1,4 @@
-"""Receipts: for a deposit that is held, and for money that came in on bills."""
+"""Receipts: for a deposit that is held, for money that came in on bills, for money that was given back."""
 
 from __future__ import annotations
 
@@ -37,7 +37,8 @@ class DepositSheet:
 @dataclass(frozen=True)
 class ReceiptSheet:
     """Money that came in. `rows` are pairs of the bill in words and the cents of the payment that went to it;
-    `held_cents` is what no bill has used, `due_text` what those bills still ask."""
+    `held_cents` is what no bill has used, `given_back_cents` what went back to the customer, `due_text` what those
+    bills still ask. With `is_out` it is the other way: money that was held and is given back, for this `reason`."""
 
     letterhead: Letterhead
     party: Party
@@ -56,5 +57,8 @@ class ReceiptSheet:
     due_text: str = ""
     phrases: tuple[str, ...] = ()
     not_done: tuple[str, ...] = ()
+    given_back_cents: int = 0
+    is_out: bool = False
+    reason: str = ""
 
     kind: ClassVar[str] = "receipt"

@@ -26,7 +26,8 @@ class StatementRow:
 @dataclass(frozen=True)
 class StatementSheet:
     """Statement as of a day. `ages` are pairs of words and cents that sum to `total_cents`; `held_cents` is the
-    customer's own money that no bill has used, and no part of the total."""
+    customer's own money that no bill has used, and no part of the total; nor is what was `given_back`, pairs of words
+    and cents."""
 
     letterhead: Letterhead
     party: Party
@@ -41,6 +42,7 @@ class StatementSheet:
     terms: str = ""
     phrases: tuple[str, ...] = ()
     not_done: tuple[str, ...] = ()
+    given_back: tuple[tuple[str, int], ...] = ()
 
     kind: ClassVar[str] = "statement"
 

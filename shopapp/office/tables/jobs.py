@@ -49,10 +49,10 @@ class Piece(SQLModel, table=True):
     goes_to: str = "machine"
     machine: str = ""
     place: str = ""
-    custody: str = "expected"
+    custody: str = Field(default="expected", index=True)
     moved_at: datetime = Field(sa_column=moment())
     hand_over_id: int | None = Field(default=None, sa_column=key("hand_over.id", null=True))
-    rework_of: int | None = Field(default=None, sa_column=key("piece.id", null=True, index=False))
+    rework_of: int | None = Field(default=None, sa_column=key("piece.id", null=True))
     note: str = Field(default="", sa_column=words())
 
 
