@@ -8,11 +8,11 @@ from shopapp.office.credits import credit, void, write_off
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.invoices import LineTyped
 from tests.cast import NOON, TODAY
-from tests.makers import Shop, finished_job, make_job
+from tests.makers import Shop, done_job, finished_job
 
 
 def bill(db: Session, shop: Shop, price: str = "10") -> int:
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", price)], **shop.at())
 
 

@@ -10,13 +10,13 @@ from shopapp.office import history, invoices, ledger, papers, payments, phrases,
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.invoices import LineTyped
 from tests.cast import NOON, TODAY, WALK_IN
-from tests.makers import Shop, agree, make_customer, make_job, the_mill
+from tests.makers import Shop, agree, done_job, make_customer, make_job, the_mill
 
 DAY = timedelta(days=1)
 
 
 def bill(db: Session, shop: Shop, price: str = "100", now: datetime = NOON, **told: object) -> int:
-    job = make_job(db, shop, **told)
+    job = done_job(db, shop, **told)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", price)], **shop.at(now))
 
 

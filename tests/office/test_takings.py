@@ -21,7 +21,7 @@ def shop(db: Session) -> makers.Shop:
 
 def bill(db: Session, shop: makers.Shop, dollars: str = "100", **told: object) -> int:
     """An invoice over so many dollars and 5 % tax; gives its number."""
-    job = makers.make_job(db, shop, pieces=0)
+    job = makers.done_job(db, shop)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("turning", "1", dollars)], **{**shop.at(), **told})
 
 
@@ -87,4 +87,4 @@ def test_money_of_a_job_that_was_called_off_is_credit(db: Session, shop: makers.
 def test_what_was_written_off_is_told_with_its_reason(db: Session, shop: makers.Shop) -> None:
     no = bill(db, shop)
     notes.write_off(db, no=no, amount="5", reason="not worth a stamp", **shop.at())
-    assert takings.written_off(db, ledger.by_no(db, no).id) == [takings.WrittenOff(500, "not worth a stamp", TODAY)]
+    assert takings.written_off(db, ledger.by_no(db, no).id) == [takings.WrittenOff(500, "not worth a stamp", TODAY, 1)]
