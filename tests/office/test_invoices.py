@@ -7,8 +7,8 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from sqlmodel import Session, select
 
+from shopapp.office import credits as notes
 from shopapp.office import (
-    credits,
     customers,
     handover,
     history,
@@ -295,7 +295,7 @@ def test_the_set_up_of_what_was_called_off_is_billed_once(db: Session, shop: Sho
     no = invoices.issue(db, job_id=job.id, lines=lines, piece_ids=[], **shop.at())
     with pytest.raises(TryAgain, match=f"billed already, by invoice {no}"):
         invoices.issue(db, job_id=job.id, lines=lines, piece_ids=[], **shop.at())
-    credits.credit(db, no=no, reason="a friend", **shop.at())
+    notes.credit(db, no=no, reason="a friend", **shop.at())
     assert invoices.draft_lines(db, job.id, now=NOON) == lines
     assert [one.job_no for one in ledger.called_off_to_bill(db)] == [job.no]
 

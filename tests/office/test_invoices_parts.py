@@ -6,7 +6,8 @@ from datetime import datetime
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import credits, invoices, jobs, ledger, papers, payments, quotes, shopbook
+from shopapp.office import credits as notes
+from shopapp.office import invoices, jobs, ledger, papers, payments, quotes, shopbook
 from shopapp.office.invoices import LineTyped
 from tests import makers
 from tests.cast import NOON
@@ -90,7 +91,7 @@ def test_what_was_taken_back_of_a_bill_that_stands_is_billed_again_on_a_line_of_
     one, _ = pieces_of(db, job)
     lines = invoices.draft_lines(db, job.id, now=NOON, piece_ids=[one.id])
     no = invoices.issue(db, job_id=job.id, lines=lines, piece_ids=[one.id], **shop.at())
-    credits.credit(db, no=no, amount="10", reason="billed too little off", **shop.at())
+    notes.credit(db, no=no, amount="10", reason="billed too little off", **shop.at())
     drawn = invoices.draft_lines(db, job.id, now=NOON)
     assert [(line.words, line.price) for line in drawn][1:] == [(invoices.CREDITED, "10.00")]
     issued(db, shop, job)
@@ -101,7 +102,7 @@ def test_what_was_taken_back_as_a_whole_is_billed_anew(db: Session, shop: Shop) 
     job = finished_job(db, shop)
     payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
     lines = invoices.draft_lines(db, job.id, now=NOON)
-    credits.credit(db, no=issued(db, shop, job), reason="wrong words", **shop.at())
+    notes.credit(db, no=issued(db, shop, job), reason="wrong words", **shop.at())
     assert len(invoices.to_bill(db, job.id)) == 2
     assert invoices.draft_lines(db, job.id, now=NOON) == lines
     again = ledger.by_no(db, issued(db, shop, job))
