@@ -234,11 +234,9 @@ def issue(
         raise TryAgain(
             {"order_number": f"{customer.name} wants its order number on the bill. Ask for it and write it here."}
         )
-    preview(db, job_id=job_id, lines=lines, now=now)
-    no = numbering.take(db, "invoice")  # whoever issues at the same moment waits here; what follows sees what they did
     told, day = preview(db, job_id=job_id, lines=lines, now=now), shop.today(now)
     totals, pieces = told.totals, _pieces_to_bill(db, job, piece_ids)
-    due_on = day + timedelta(days=customer.terms_days)
+    no, due_on = numbering.take(db, "invoice"), day + timedelta(days=customer.terms_days)
     sheet = InvoiceSheet(
         letterhead=shop.letterhead(), party=customer.party(), number=no, job_no=str(job.no), title=job.title,
         order_number=job.order_number, issued_on=str(day), due_on=str(due_on), terms=customer.terms(),

@@ -14,12 +14,12 @@ from sqlmodel import Session
 
 from shopapp.bench import money
 from shopapp.office import credits as notes
-from shopapp.office import customers, einvoice, invoices, jobs, papers, payments, pricing, shopbook
+from shopapp.office import customers, einvoice, invoices, invoices_lines, jobs, papers, payments, pricing, shopbook
 from shopapp.office.einvoice import Part, sums
 from shopapp.office.errors import InTheWay
 from shopapp.office.invoices import LineTyped
 from tests.cast import TODAY
-from tests.makers import Shop, finished_job, make_customer, make_job
+from tests.makers import Shop, done_job, finished_job, make_customer
 from tests.papers import samples
 
 CBC = "{urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2}"
@@ -48,7 +48,7 @@ def ready(db: Session, shop: Shop) -> Shop:
 
 
 def bill(db: Session, shop: Shop, lines: list[LineTyped], job: jobs.JobFacts | None = None) -> bytes:
-    no = invoices.issue(db, job_id=(job or make_job(db, shop)).id, lines=lines, **shop.at())
+    no = invoices.issue(db, job_id=(job or done_job(db, shop)).id, lines=lines, **shop.at())
     return einvoice.ubl(papers.sheet(db, "invoice", str(no))[0])
 
 
@@ -137,7 +137,7 @@ def test_a_cent_too_much_would_be_found(db: Session, ready: Shop) -> None:
 
 @pytest.mark.outside
 def test_an_exempt_customers_bill_says_why(db: Session, ready: Shop) -> None:
-    job = make_job(db, ready)
+    job = done_job(db, ready)
     customers.add_tax_paper(
         db, customer_id=job.customer_id, number="X-7", issuer="Sluice", valid_from=TODAY,
         valid_to=TODAY + timedelta(days=9), **ready.at(),
@@ -172,6 +172,13 @@ def test_a_credit_note_names_its_bill_and_passes_every_rule(db: Session, ready: 
         xml = einvoice.ubl(papers.sheet(db, "credit", str(no))[0])
         assert findings(xml) == []
         assert value(xml, "cac:BillingReference/cac:InvoiceDocumentReference/cbc:ID") == "501"
+
+
+def test_a_note_that_takes_back_tax_alone_is_told_to_be_none_of_the_standards(db: Session, ready: Shop) -> None:
+    bill(db, ready, [LineTyped("work", "1", "153.28")])
+    no = notes.credit(db, no=501, tax_only=True, reason="certificate came later", **ready.at())
+    with pytest.raises(InTheWay, match="tax alone"):
+        einvoice.ubl(papers.sheet(db, "credit", str(no))[0])
 
 
 @pytest.mark.outside
@@ -211,10 +218,10 @@ LINES = st.lists(
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_whatever_is_on_a_bill_it_passes(lines: list[tuple[str, int]], percent: str, off: int) -> None:
     typed = [LineTyped("work & <more>", count, f"{cents / 100:.2f}") for count, cents in lines]
-    rows = invoices._rows(typed, "$")
+    rows = invoices_lines.rows(typed, "$")
     cut = sum(row.cents for row in rows) * off // 100
     if cut:
-        rows += invoices._rows([LineTyped("discount", "1", f"-{cut / 100:.2f}")], "$")
+        rows += invoices_lines.rows([LineTyped("discount", "1", f"-{cut / 100:.2f}")], "$")
     net = sum(row.cents for row in rows)
     totals = pricing.taxed(net, net, percent, exempt=False)
     sheet = replace(
@@ -230,7 +237,7 @@ def test_what_the_standard_asks_for_is_asked_of_the_owner(db: Session, shop: Sho
         bill(db, shop, [TEN])
     shopbook.change(db, tax_id="1", currency="Kč", **shop.at())
     with pytest.raises(InTheWay, match="three letters"):
-        bill(db, shop, [TEN], make_job(db, shop, customer_id=make_customer(db, shop, name="Other")))
+        bill(db, shop, [TEN], done_job(db, shop, customer_id=make_customer(db, shop, name="Other")))
 
 
 def test_lines_that_do_not_add_up_are_not_written() -> None:

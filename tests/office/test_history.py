@@ -26,9 +26,11 @@ from shopapp.office import (
     payments,
     photos,
     quotes,
+    refunds,
     shelf,
     sizes,
 )
+from shopapp.office import credits as notes
 from shopapp.office.drawing import CutsTyped, Typed
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import JobFacts, PieceAsk
@@ -40,7 +42,7 @@ from tests.makers import AN_HOUR, Shop
 
 LATER = cast.NOON + timedelta(hours=1)
 #: What belongs to other verbs and writes its line there, and an empty form, which is no act.
-PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank"}
+PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank", "payments.apply_held", "payments.let_go"}
 
 
 @dataclass
@@ -68,7 +70,20 @@ class World:
     def bill(self) -> int:
         """An issued invoice."""
         lines = [LineTyped("work", "1", "10")]
-        return invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at())
+        return invoices.issue(self.db, **self.done(), lines=lines, **self.shop.at())
+
+    def done(self) -> dict[str, Any]:
+        """A job that is to be billed."""
+        return {"job_id": makers.done_job(self.db, self.shop).id}
+
+    def written_off(self) -> int:
+        """What was written off of an invoice."""
+        notes.write_off(self.db, no=self.bill(), reason="closed down", **self.shop.at())
+        return 1
+
+    def given_back(self) -> int:
+        """A deposit that was given back."""
+        return refunds.give_back(self.db, payment_id=self.paid(), how="cash", reason="x", **self.shop.at())
 
     def reading(self) -> int:
         """A weight before."""
@@ -176,7 +191,7 @@ class World:
 
     def owed_and_credit(self) -> dict[str, Any]:
         """A bill, and money of the customer's from another job that paid too much afterwards."""
-        paid, owed = (makers.make_job(self.db, self.shop, pieces=0).id for _ in range(2))
+        paid, owed = (self.done()["job_id"] for _ in range(2))
         lines = [LineTyped("work", "1", "10")]
         first, second = (invoices.issue(self.db, job_id=job, lines=lines, **self.shop.at()) for job in (paid, owed))
         payments.pay(self.db, job_id=paid, amount="15", how="cash", invoice_no=first, **self.shop.at())
@@ -185,7 +200,7 @@ class World:
     def old_bill(self) -> dict[str, Any]:
         """Whose bill is long past due."""
         lines = [LineTyped("work", "1", "10")]
-        invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at(cast.NOON - timedelta(days=200)))
+        invoices.issue(self.db, **self.done(), lines=lines, **self.shop.at(cast.NOON - timedelta(days=200)))
         return {"customer_id": self.job.customer_id}
 
     def for_their_shelf(self) -> dict[str, Any]:
@@ -249,7 +264,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "handover.announce": lambda w: {"job_id": w.checked()},
     "handover.call": lambda w: {"job_id": w.job.id, "outcome": "told"},
     "handover.hand_over": lambda w: w.shelved(),
-    "invoices.issue": lambda w: {"job_id": w.job.id, "lines": [LineTyped("work", "1", "10")]},
+    "invoices.issue": lambda w: {**w.done(), "lines": [LineTyped("work", "1", "10")]},
     "credits.void": lambda w: {"no": w.bill(), "reason": "x"},
     "credits.credit": lambda w: {"no": w.bill(), "amount": "1", "reason": "x"},
     "chuck.plan": lambda w: w.held(),
@@ -289,6 +304,10 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "payments.reverse": lambda w: {"payment_id": w.paid(), "reason": "cheque came back"},
     "payments.use_credit": lambda w: w.owed_and_credit(),
     "credits.write_off": lambda w: {"no": w.bill(), "reason": "closed down"},
+    "credits.take_back_write_off": lambda w: {"write_off_id": w.written_off(), "reason": "they paid after all"},
+    "refunds.give_back": lambda w: {"payment_id": w.paid(), "how": "cash", "reason": "nothing to bill"},
+    "refunds.take_back": lambda w: {"refund_id": w.given_back(), "reason": "typed twice"},
+    "refunds.receipt": lambda w: {"refund_id": w.given_back()},
     "agreements.add": lambda w: w.agreeing(),
     "agreements.end": lambda w: {"agreement_id": w.agreement(), "last_day": cast.TODAY},
     "phrases.keep": lambda w: {"subject": "storage", "words": "thirty days", "valid_from": cast.TODAY},
@@ -304,6 +323,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "mail.post": lambda w: w.posting(),
     "mail.again": lambda w: {"letter_id": w.stuck_letter()},
     "mail.call_back": lambda w: {"letter_id": w.letter()},
+    "mail.call_back_paper": lambda w: {"kind": "quote", "number": f"{w.job.no} A"} if w.letter() else {},
     "statements.issue": lambda w: {"customer_id": w.job.customer_id} if w.bill() else {},
     "statements.remind": lambda w: w.old_bill(),
 }  # fmt: skip

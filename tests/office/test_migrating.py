@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
-from sqlalchemy import CheckConstraint, Connection, Table, insert, inspect, text
+from sqlalchemy import CheckConstraint, Connection, MetaData, Table, insert, inspect, text
 from sqlalchemy.exc import DBAPIError
 from sqlmodel import select
 
@@ -19,6 +19,7 @@ from shopapp.office import invoices, jobs, ledger, weighing
 from shopapp.office.database import Database, sqlite_url
 from shopapp.office.migrating import autogenerate, migrate
 from shopapp.office.tables.every import METADATA, ONLY_ADDED
+from shopapp.office.tables.invoices import Applied
 from shopapp.office.tables.weighing import Reading
 from shopapp.papers.places import migrations_dir
 from tests import makers
@@ -108,6 +109,54 @@ def triggers_of_the_migrations() -> set[str]:
 
 def test_the_migrations_and_the_tables_name_the_same_rows_as_only_added() -> None:
     assert triggers_of_the_migrations() == set(ONLY_ADDED)
+
+
+BEFORE: dict[str, list[dict[str, Any]]] = {
+    "person": [{"id": 1, "initials": "MB"}],
+    "shop": [{"id": 1, "zone": "America/Halifax", "paper": "A4", "unit": "in", "tax_by": "document"}],
+    "customer": [{"id": 1, "bill_when": "ready", "order_number": "none"}],
+    "job": [{"id": 1, "no": 1001, "ended": None}, {"id": 2, "no": 1002, "ended": None}],
+    "paper": [{"id": 1, "kind": "invoice", "job_id": 1, "at": datetime(2031, 3, 5, 16, tzinfo=UTC)}],
+    "invoice": [{"id": 1, "job_id": 1, "paper_id": 1, "issued_on": date(2031, 3, 5), "void_on": None, **SUMS}],
+    "payment": [
+        {"id": 1, "job_id": 1, "paid_on": date(2031, 3, 1), "at": datetime(2031, 3, 1, 16, tzinfo=UTC)},
+        {"id": 2, "job_id": 1, "paid_on": date(2031, 3, 9), "at": datetime(2031, 3, 9, 16, tzinfo=UTC)},
+        {"id": 3, "job_id": 2, "paid_on": date(2031, 3, 9), "at": datetime(2031, 3, 9, 16, tzinfo=UTC)},
+    ],
+    "applied": [{"id": n, "payment_id": n, "invoice_id": 1, "cents": 10 * n} for n in (1, 2, 3)],
+    "reversal": [{"id": 1, "payment_id": 2, "at": datetime(2031, 4, 1, 2, tzinfo=UTC)}],
+}
+"""A book before what was applied had a day: a deposit, a cheque that came back at eleven at night of the last of March
+in the shop, and credit from another job."""
+
+
+@pytest.mark.parametrize("engine", ["file", "server"])
+def test_what_was_applied_has_its_day_and_what_came_back_is_let_go(
+    engine: str, request: pytest.FixtureRequest, tmp_path: Path
+) -> None:
+    on_server = engine == "server"
+    book = Database(request.getfixturevalue("empty_postgres_url") if on_server else sqlite_url(tmp_path / "b.db"))
+    migrate(book, migrations_dir(), to="0009")
+    there = MetaData()
+    there.reflect(book.engine)
+    with book.engine.begin() as connection:
+        for name, rows in BEFORE.items():
+            for row in rows:
+                plain = {
+                    column.name: PLAIN[column.type.python_type]
+                    for column in there.tables[name].columns
+                    if not column.nullable
+                }
+                connection.execute(insert(there.tables[name]).values({**plain, **row}))
+    migrate(book, migrations_dir())
+    with book.reading() as db:
+        rows = db.exec(select(Applied.payment_id, Applied.cents, Applied.day, Applied.was_held).order_by(Applied.id))
+        assert [tuple(row) for row in rows] == [
+            (1, 10, date(2031, 3, 5), True), (2, 20, date(2031, 3, 9), False), (2, -20, date(2031, 3, 31), False),
+            (3, 30, date(2031, 3, 9), True),
+        ]  # fmt: skip
+        assert ledger.by_no(db, 1).paid_cents == 40
+    book.close()
 
 
 ASKED = {("paper", "job_id")}
