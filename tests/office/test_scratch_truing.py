@@ -22,7 +22,7 @@ def test_in_a_bore_the_jaws_go_the_other_way() -> None:
 def test_readings_are_in_what_the_indicator_shows() -> None:
     tenths = answered("truing", reads="tenth", r0="200", r1="40", r2="-160")
     assert tenths.figures == answered("truing").figures
-    metric = answered("truing", reads="mm", r0=".508", r1=".1016", r2="-.4064")
+    metric = answered("truing", reads="mm", r0=".508", r1=".102", r2="-.406")
     assert "0.457 mm" in metric.sentences[0]
 
 
