@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from shopapp.bench.errors import Asked
@@ -41,6 +42,26 @@ def reading(text: str, reads: str) -> Quantity:
             ways = f"{plain} in" if reads == "tenth" else f"{plain} in, or {plain} {reads}"
             raise Asked(f"{plain} {_SAID[reads]}? Indicators seldom show that. Type the unit after it: {ways}.")
     return Quantity(said, -found.value, found.unit, -found.base) if below else found
+
+
+def row(found: Sequence[Quantity | None], unit: str) -> str:
+    """Readings round a piece said back in one unit (1 in = 25.4 mm: NIST SP 811, App. B).
+
+    Formula: mm/25.4
+
+    found: what the indicator showed in order, None where it was not read [mm]
+    unit: in or mm [word]
+
+    Returns: such as "+.0020, –, -.0016, .0000 in" [text].
+    Limits: finer readings show the figures they need.
+    Raises: nothing.
+
+    >>> row([reading("20", "tenth"), None, reading("-16", "tenth")], "in")
+    '+.0020, –, -.0016 in'
+    """
+    at = 0 if unit == "in" else 1
+    said = ("–" if one is None else echo(one).split(" · ")[at].removesuffix(f" {unit}") for one in found)
+    return f"{', '.join(said)} {unit}"
 
 
 def echo(found: Quantity) -> str:
