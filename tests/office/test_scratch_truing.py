@@ -54,6 +54,18 @@ def test_a_piece_that_runs_true_needs_no_jaw() -> None:
     assert answered("truing", limit="100").tone == "agree"
 
 
+def test_a_direction_is_said_from_0_to_359_degrees() -> None:
+    answer = answered("truing", r0="20", r1="-.1", r2="-20", r3="0")
+    assert figures(answer)["centre lies towards"] == "0°"
+
+
+def test_readings_that_look_like_inches_are_asked_about() -> None:
+    asked = worked("truing", reads="thou", r0=".0018", r1=".0002", r2="-.0018", r3="0")
+    assert asked.answer is None
+    assert "Type the unit after it" in asked.problems["r0"]
+    assert answered("truing", r0=".0018 in", r1=".0002 in", r2="-.0018 in").tone == "plain"
+
+
 def test_the_pitch_of_the_screw_gives_the_turn_of_the_key() -> None:
     # 18 thou of a screw of 1/8 in are 360 x .018 / .125 = 51.84 degrees (elementary).
     assert "(52° of the key)" in answered("truing", pitch="1/8").sentences[0]
