@@ -4,7 +4,6 @@ A field's name says where it stands: part_2_outside, keep_0_z, cut_1_depth; a pr
 """
 
 import json
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field, replace
 
@@ -15,7 +14,6 @@ from shopapp.bench.holes import Void
 from shopapp.bench.outline import Lump
 from shopapp.bench.remains import KeepOut, Least
 
-_PART_OF_WEB = re.compile(r"half|third|quarter|leave|%|\bof\b", re.IGNORECASE)
 SIDES = {"A": "A, the back", "B": "B, the front"}
 KEEPS = {"from": "metal from here to the front", "to": "metal from here to the back"}
 
@@ -250,7 +248,7 @@ def _web(reader: Reader, typed: CutsTyped) -> "quantities.Quantity | None":
 def _taken(reader: Reader, i: int, row: Typed, web: "quantities.Quantity | None") -> Typed:
     """A depth may be said as a part of the web, or as what must stay: half, 1/3 of web, leave .350."""
     said = row.sizes.get("depth", "").strip()
-    if row.kind != "face" or not _PART_OF_WEB.search(said):
+    if row.kind != "face" or not passes.is_part(said, web is not None):
         return row
     if web is None:
         reader.problems[f"cut_{i}_depth"] = "A part of what? Measure the web and write it in its field first."

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import least_squares
 
 from shopapp.bench.errors import Impossible, Refused
-from shopapp.bench.truing import Move, blind, circle, moves, screw_turn, thin, true_up
+from shopapp.bench.truing import TOO_FINE, Move, blind, circle, moves, screw_turn, thin, true_up
 
 TENTH = 0.00254
 AT_JAWS = (0, 90, 180, 270)
@@ -240,3 +240,9 @@ def test_a_limit_and_a_pitch_have_to_be_sizes() -> None:
         true_up([0, 0, 0, 0], limit=-1)
     with pytest.raises(Impossible, match="pitch"):
         screw_turn(1, 0)
+
+
+def test_centred_is_said_only_of_what_is_centred() -> None:
+    found = true_up([0.0004, 0, -0.0004, 0], limit=0.0005, unit="mm")
+    assert not found.centred
+    assert found.words[0] == TOO_FINE

@@ -47,6 +47,17 @@ def test_the_high_jaw_is_tapped_by_half_the_difference() -> None:
     )
 
 
+def test_the_sentence_is_true_where_more_or_fewer_than_four_readings_were_taken() -> None:
+    eight = face([0.05, 0.03, -0.01, None, 0.0, 0.01, 0.02, 0.03], 100)
+    assert eight.words[0].endswith("drops by 9 tenths (.0009 in): by the plane through all readings.")
+    three = face([0.05, None, -0.01, 0], 100)
+    assert "Tap at jaw 2" in three.words[1]
+    assert three.words[1].endswith("it was not read, the other readings say so.")
+    assert not any("half of" in words for words in eight.words)
+    turned = face([0.05, 0, -0.05, 0], 100, [10, 100, 190, 280])
+    assert "half of" not in turned.words[0]
+
+
 @pytest.mark.parametrize("jaw", [1, 2, 3, 4])
 def test_each_jaw_can_be_the_high_one(jaw: int) -> None:
     readings = [0.0] * 4

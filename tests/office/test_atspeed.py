@@ -63,6 +63,20 @@ def test_what_cannot_be_read_is_a_hint_and_nothing_typed_says_nothing(db: Sessio
     assert atspeed.of_variant(db, variant_id=undrawn, turns="1800") is None
 
 
+@pytest.mark.parametrize("turns", ["9000 ft/min", "100 sfm", "100 m/min", "2.870"])
+def test_a_speed_of_the_rim_is_not_taken_for_turns(db: Session, shop: Shop, turns: str) -> None:
+    told = spun(db, shop, turns, **IRON)
+    assert "turns a minute" in told.problems["turns"]
+    assert (told.figures, told.over) == ((), False)
+
+
+def test_the_working_says_each_unit_once(db: Session, shop: Shop) -> None:
+    told = spun(db, shop, "2870 rpm", ".05 mm", **IRON)
+    inputs = dict(line for sheet in told.workings for line in sheet.inputs)
+    assert inputs["turns, as the customer states"] == "2870 rpm"
+    assert inputs["bore off centre by"] == ".05 mm"
+
+
 def test_the_grade_of_general_machinery_stands_first() -> None:
     assert atspeed.grades()[0][0] == "G 6.3"
     assert len(atspeed.grades()) == 11

@@ -79,8 +79,12 @@ def test_a_cut_keeps_its_side_and_its_words() -> None:
 
 @pytest.mark.parametrize(
     ("said", "mm"),
-    [("half", 25.4), ("half of it", 25.4), ("1/4 of it", 12.7), ("25 %", 12.7), ("leave 1.750", 6.35), (".250", 6.35)],
-)
+    [
+        ("half", 25.4), ("half of it", 25.4), ("1/4 of it", 12.7), ("25 %", 12.7), ("leave 1.750", 6.35),
+        (".250", 6.35),
+        ("1/3", 50.8 / 3), ("⅓", 50.8 / 3), ("1/3 of web", 50.8 / 3), ("half an inch", 12.7), ("1/2 in", 12.7),
+    ],
+)  # fmt: skip
 def test_a_depth_may_be_said_of_the_measured_web(said: str, mm: float) -> None:
     cuts, _, problems = read_cuts(face(said, web="2"))
     assert problems == {}
@@ -91,6 +95,16 @@ def test_a_half_of_nothing_measured_asks_for_the_web() -> None:
     cuts, _, problems = read_cuts(face("half"))
     assert cuts == []
     assert "Measure the web" in problems["cut_0_depth"]
+
+
+@pytest.mark.parametrize("said", ["1/2", "½", "leave 1/4"])
+def test_a_fraction_that_may_be_inches_or_a_part_is_asked_about_where_a_web_is_measured(said: str) -> None:
+    assert "of the web, or" in read_cuts(face(said, web="2"))[2]["cut_0_depth"]
+
+
+def test_a_fraction_of_an_inch_is_a_depth_where_no_web_is_measured() -> None:
+    assert read_cuts(face("½"))[0][0].sizes["depth"] == pytest.approx(12.7)
+    assert "Measure the web" in read_cuts(face("1/3"))[2]["cut_0_depth"]
 
 
 def test_more_than_the_web_is_refused_beside_the_cut() -> None:

@@ -34,7 +34,7 @@ def test_what_is_not_known_of_a_machine_stays_open(db: Session, shop: Shop) -> N
     [
         ({"name": " "}, "machine"), ({"dial": "depth"}, "dial"), ({"chuck_limit": ""}, "chuck_limit"),
         ({"chuck_limit": "0"}, "chuck_limit"), ({"chuck_limit": "99999"}, "chuck_limit"),
-        ({"speeds": "60 fast"}, "speeds"),
+        ({"speeds": "60 fast"}, "speeds"), ({"speeds": "60, 1,200"}, "speeds"), ({"speeds": "60 1 200"}, "speeds"),
         ({"motor_kw": "0"}, "motor_kw"), ({"motor_kw": "strong"}, "motor_kw"), ({"screw": "5"}, "screw"),
     ],
 )  # fmt: skip

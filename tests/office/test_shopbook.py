@@ -73,7 +73,7 @@ def test_a_tax_is_kept_exactly_and_dated(db: Session, shop: Shop) -> None:
 
 
 def test_a_tax_that_no_decimal_can_write_stays_a_fraction(db: Session, shop: Shop) -> None:
-    shopbook.add_tax(db, valid_from=JULY, percent="1/3", **shop.at())
+    shopbook.add_tax(db, valid_from=JULY, percent="1/3 %", **shop.at())
     assert Fraction(shopbook.tax_on(db, JULY)) == Fraction(1, 3)
 
 
