@@ -143,7 +143,7 @@ def cut(db: Session, shop: Shop, pieces: list[PieceFacts], before: str = "26.5",
         weigh(db, shop, piece, "before", before)
         intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
         weigh(db, shop, piece, "after", after)
-        intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+        intake.move(db, piece_id=piece.id, to="checked", reason="seen by eye", **shop.at())
 
 
 def finished_job(db: Session, shop: Shop, *, pieces: int = 2, **told: Any) -> JobFacts:

@@ -90,7 +90,7 @@ def check(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> No
             if line.kind == "tick":
                 finish.tick(book.db, piece_id=piece_id, what=line.words, **signed)
         finish.rerun(book.db, piece_id=piece_id, **signed)
-    intake.move(book.db, piece_id=piece_id, to="checked", **signed)
+    intake.move(book.db, piece_id=piece_id, to="checked", reason="looked over, no more was measured", **signed)
 
 
 def start_clock(book: Book, now: datetime, job: JobRow) -> None:

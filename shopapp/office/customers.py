@@ -93,14 +93,19 @@ def _mend_first(db: Session, told: dict[str, object], customer_id: int | None) -
             problems["deposit_percent"] = str(refusal)
     if problems:
         raise TryAgain(problems)
-    if customer_id is None and _twin(db, str(told["name"]), str(told["phone"])):
+    if customer_id is None and twin(db, str(told["name"]), str(told["phone"])):
         raise TryAgain({"name": "A customer of that name and phone is in the book already. Open that one instead."})
 
 
-def _twin(db: Session, name: str, phone: str) -> bool:
-    digits = "".join(c for c in phone if c.isdigit())
-    rows = db.exec(select(Customer.name, Customer.phone).where(Customer.folded.startswith(folded(name))))
-    return any(folded(n) == folded(name) and "".join(c for c in p if c.isdigit()) == digits for n, p in rows)
+def twin(db: Session, name: str, phone: str) -> int | None:
+    """The customer of that name and phone, where one is in the book."""
+    digits = _digits(phone)
+    rows = db.exec(select(Customer.id, Customer.name, Customer.phone).where(Customer.folded.startswith(folded(name))))
+    return next((row for row, n, p in rows if folded(n) == folded(name) and _digits(p) == digits), None)
+
+
+def _digits(phone: str) -> str:
+    return "".join(c for c in phone if c.isdigit())
 
 
 def one(db: Session, customer_id: int) -> CustomerFacts:

@@ -4,7 +4,7 @@ from datetime import datetime
 
 from sqlmodel import Session
 
-from shopapp.office import gate, history
+from shopapp.office import checking, gate, history
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.jobs import piece_row
 from shopapp.office.tables.jobs import Piece
@@ -48,6 +48,8 @@ def move(
         raise InTheWay(f"This piece is {CUSTODY[piece.custody]}; from there it cannot become {CUSTODY.get(to, to)}.")
     if to == "chuck" and piece.custody == "rack":
         reason = _through_the_gate(db, piece, reason, now, by)
+    if to == "checked" and piece.custody == "chuck":
+        reason = checking.passes(db, piece_id=piece_id, reason=reason)
     if to in ("spoiled", "sent_back") and not reason.strip():
         raise TryAgain({"reason": "Write what happened, for the customer and for whoever reads this later."})
     if place is not None:

@@ -169,7 +169,7 @@ def _stub(weights: list[Weighed]) -> str:
     """The weights on a ticket's stub: what came off where that is known, else what it weighs."""
     off = [w.removed_text for w in weights if w.removed_text]
     if off:
-        return "−" + " −".join(off[:2]) + (" …" if len(off) > 2 else "")
+        return ", ".join(off[:2]) + (" …" if len(off) > 2 else "") + " off"
     first = [w.before.text for w in weights if w.before]
     if first:
         return " ".join(first[:2]) + (" …" if len(first) > 2 else "")

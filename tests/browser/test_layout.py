@@ -1,4 +1,4 @@
-"""Sheets as they lie on the glass: nothing is squeezed to a strip, stands across anything, or is wider than the screen."""
+"""Sheets as they lie on the glass: nothing is squeezed to a strip or wider than the screen, whatever is typed."""
 
 from collections.abc import Callable, Iterator
 

@@ -59,7 +59,7 @@ def test_without_a_quote_the_notice_names_no_price(db: Session, shop: Shop) -> N
     job = make_job(db, shop, pieces=1)
     pieces = take_everything_in(db, shop, job)
     intake.move(db, piece_id=pieces[0].id, to="chuck", reason="he waits", **shop.at())
-    intake.move(db, piece_id=pieces[0].id, to="checked", **shop.at())
+    intake.move(db, piece_id=pieces[0].id, to="checked", reason="seen by eye", **shop.at())
     sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
     assert (sheet.total_text, sheet.pieces[0].before, sheet.pieces[0].verdict) == ("", "", "")
 
@@ -110,6 +110,7 @@ def test_a_piece_that_is_not_on_the_shelf_does_not_leave(db: Session, shop: Shop
     assert set(refusal.value.problems) == {"pieces", "taken_by"}
     with pytest.raises(TryAgain, match="Tick the pieces"):
         handover.hand_over(db, job_id=job.id, piece_ids=[], taken_by="Marn", **shop.at())
+
 
 STROKES = "M10 20 L30 40 L50 20"
 

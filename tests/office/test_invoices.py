@@ -237,7 +237,7 @@ def put_right(db: Session, shop: Shop, *, free: bool = True) -> jobs.JobFacts:
     (piece,) = makers.take_everything_in(db, shop, job)
     makers.weigh(db, shop, piece, "before", "23")
     intake.move(db, piece_id=piece.id, to="chuck", reason="our mistake", **shop.at())
-    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    intake.move(db, piece_id=piece.id, to="checked", reason="seen by eye", **shop.at())
     return job
 
 
