@@ -105,11 +105,24 @@ def test_every_form_has_a_key_of_its_own() -> None:
     assert len({Form().once for _ in range(100)}) == 100
 
 
-def test_photos_are_read_and_make_another_sending() -> None:
+def test_a_line_break_is_one_however_it_was_sent() -> None:
+    # HTML, 4.10.22.7: a form's own posting sends CR LF; what a script sends may hold LF only.
+    assert form(note="two\r\nfeet").content == form(note="two\nfeet").content != form(note="two feet").content
+
+
+def test_a_form_sent_anew_has_another_key_and_the_same_words() -> None:
+    sent = Form(typed={"a": "1"}, once="k")
+    before = sent.content
+    sent.anew()
+    assert sent.once != "k"
+    assert sent.content == before
+
+
+def test_photos_are_read_and_make_another_content() -> None:
     plain = Form(typed={"a": "1"}, once="k")
     with_photo = Form(typed={"a": "1"}, files={"photo": [io.BytesIO(b"one"), io.BytesIO(b"two")]}, once="k")
     other = Form(typed={"a": "1"}, files={"photo": [io.BytesIO(b"one"), io.BytesIO(b"2")]}, once="k")
-    assert len({plain.sending, with_photo.sending, other.sending}) == 3
+    assert len({plain.content, with_photo.content, other.content}) == 3
     assert with_photo.photos("photo") == [b"one", b"two"] == with_photo.photos("photo")
     assert plain.photos("photo") == []
 
