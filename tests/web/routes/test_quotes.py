@@ -399,3 +399,11 @@ def test_a_yes_for_a_job_that_has_ended_keeps_its_words(shop: LiveShop, no: int)
     assert answer.status_code == 409
     assert "Open a new job for what they want done now" in answer.text
     assert 'value="Marn Cobbet"' in answer.text
+
+
+def test_a_yes_without_a_quote_leaves_a_page_that_has_no_price_yet(shop: LiveShop, no: int) -> None:
+    shop.post(f"/jobs/{no}/go-ahead", **YES)
+    page = shop.get(f"/jobs/{no}/price")
+    assert page.status_code == 200
+    assert "without a quote" in page.text
+    assert "No price yet" in page.text
