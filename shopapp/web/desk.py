@@ -147,8 +147,8 @@ class Desk:
             return TryAgain(str(refusal))
         form.anew()
         words = Markup(
-            'This form was taken in already, {}: <a href="{}">look at what it made</a>. If something in it was wrong, '
-            "put it right there. To send what stands here as another, press again."
+            "This form was taken in already, {}. If something in it was wrong, put it right where it stands now; to "
+            'send what stands here as another, press again. <a href="{}">Look at what it made</a>'
         )
         return TryAgain(words.format(self.wall.moment(refusal.at), refusal.leads_to))
 

@@ -133,8 +133,7 @@ const strip = {
   },
 
   soonOpen: () => setTimeout(() => strip.open()),
-  /* A sending's text goes back into its form, and the sending stays until the form is sent. One that still waits keeps
-     its own key: the shop may have taken it in although its answer was lost. */
+  /* A refused sending's text goes back into its form; the sending stays until the form is sent. */
   async open() {
     const id = /^#waiting-(.+)$/.exec(location.hash)?.[1];
     const sending = id && await store.get("sendings", id);
@@ -150,9 +149,6 @@ const strip = {
       return;
     }
     for (let fold = form.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
-    const once = form.querySelector("input[name=once]");
-    const own = sending.fields.find(([name]) => name === "once");
-    if (sending.state === "waiting" && once && own) once.value = own[1];
     forms.put(form, sending.typed);
     forms.putPhotos(form, sending.fields.filter(([, value]) => value instanceof Blob));
     form.dataset.replaces = id;

@@ -34,7 +34,7 @@ def test_going_back_changing_a_word_and_sending_again_is_asked_about_and_done_on
     asked = shop.post("/parts/new", name="drum", note="two <feet>", once="k1")
     assert asked.status_code == 409
     assert "This form was taken in already, 4 Mar 2031, 12:00" in asked.text
-    assert f'<a href="{made}">look at what it made</a>' in asked.text
+    assert f'<a href="{made}">Look at what it made</a>' in asked.text
     assert 'value="drum"' in asked.text
     assert "two &lt;feet&gt;" in asked.text
     assert names(shop) == ["press plate"]

@@ -54,6 +54,20 @@ def test_sent_as_another_kind_of_body_it_is_still_the_same_sending(shop: LiveSho
     assert again.headers["shop-leads-to"] == first.headers["location"]
 
 
+def test_a_sending_repeated_unchanged_is_taken_in_and_with_another_word_it_leads_nowhere(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    first = weigh(shop, job.no)
+    again = [weigh(shop, job.no, {"Shop-Waited": str(n * 60)}) for n in range(1, 4)]
+    assert {(one.status_code, one.headers["shop-leads-to"]) for one in (first, *again)} == {
+        (204, f"/jobs/{job.no}/2/weigh")
+    }
+    other = weigh(shop, job.no, reading="27")
+    assert (other.status_code, other.headers["shop-leads-to"]) == (409, "")
+    assert "This form was taken in already" in floor.shown(other.text)
+    with shop.database.reading() as db:
+        assert len([line for line in history.of_job(db, job.id) if line.act == "weighed"]) == 1
+
+
 @pytest.mark.parametrize(("reading", "status"), [("26.3", 422), ("", 422)])
 def test_a_refusal_comes_with_its_page_and_leads_nowhere(shop: LiveShop, reading: str, status: int) -> None:
     job = floor.in_the_rack(shop)

@@ -392,18 +392,7 @@ def test_an_agreed_quote_past_its_day_can_be_renewed(shop: LiveShop, no: int) ->
     assert "Renew at today" in shop.get(f"/jobs/{no}/price").text
 
 
-def test_a_yes_for_a_job_that_has_ended_keeps_its_words(shop: LiveShop, no: int) -> None:
-    shop.post(f"/jobs/{no}/price/issue", **SHEET)
-    shop.post(f"/jobs/{no}/end", how="not_taken_up", reason="too dear")
-    answer = shop.post(f"/jobs/{no}/go-ahead", **YES)
-    assert answer.status_code == 409
-    assert "Open a new job for what they want done now" in answer.text
-    assert 'value="Marn Cobbet"' in answer.text
-
-
 def test_a_yes_without_a_quote_leaves_a_page_that_has_no_price_yet(shop: LiveShop, no: int) -> None:
     shop.post(f"/jobs/{no}/go-ahead", **YES)
-    page = shop.get(f"/jobs/{no}/price")
-    assert page.status_code == 200
-    assert "without a quote" in page.text
-    assert "No price yet" in page.text
+    page = shop.get(f"/jobs/{no}/price").text
+    assert page.count("without a quote") == page.count("No price yet") == 1
