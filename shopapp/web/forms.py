@@ -45,12 +45,16 @@ class Form:
         return self.typed.get(name, "")
 
     @property
-    def sending(self) -> str:
-        """The key of this sending: the form's own, and what was typed. Sent again unchanged it is the same."""
+    def content(self) -> str:
+        """A hash of what was typed and of the photos: sent again unchanged it is the same."""
         photos = {name: [_digest(one) for one in files] for name, files in self.files.items()}
         told = [self.typed, self.lists, photos] if photos else [self.typed, self.lists]
-        typed = json.dumps(told, sort_keys=True, ensure_ascii=False)
-        return f"{self.once}.{hashlib.sha256(typed.encode()).hexdigest()[:24]}"
+        typed = json.dumps(told, sort_keys=True, ensure_ascii=False).replace(r"\r\n", r"\n")
+        return hashlib.sha256(typed.encode()).hexdigest()
+
+    def anew(self) -> None:
+        """The next sending of this form is another one: with a key of its own."""
+        self.once = secrets.token_urlsafe(12)
 
     def all(self, name: str) -> list[str]:
         """Every value sent under one name, as ticks are."""

@@ -229,7 +229,7 @@ class World:
 TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "people.add": lambda w: cast.SECOND,
     "shopbook.change": lambda w: {"phone": "1"},
-    "shopbook.add_rate": lambda w: {"valid_from": date(2031, 1, 1), "cents_per_hour": 1},
+    "shopbook.add_rate": lambda w: {"valid_from": date(2031, 1, 1), "cents_per_hour": 7000},
     "shopbook.add_tax": lambda w: {"valid_from": date(2031, 1, 1), "percent": "7"},
     "shopbook.add_scale": lambda w: {"name": "crane", "unit": "kg", "division": "1", "capacity": "500"},
     "customers.keep": lambda w: cast.WALK_IN,
@@ -309,6 +309,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "refunds.take_back": lambda w: {"refund_id": w.given_back(), "reason": "typed twice"},
     "refunds.receipt": lambda w: {"refund_id": w.given_back()},
     "agreements.add": lambda w: w.agreeing(),
+    "agreements.never_held": lambda w: {"agreement_id": w.agreement()},
     "agreements.end": lambda w: {"agreement_id": w.agreement(), "last_day": cast.TODAY},
     "phrases.keep": lambda w: {"subject": "storage", "words": "thirty days", "valid_from": cast.TODAY},
     "quotes.renew": lambda w: {"quote_id": w.quoted()},
@@ -350,10 +351,13 @@ def test_a_verb_writes_its_line_with_who_and_when(db: Session, shop: Shop, name:
     told = TOLD[name](World(db, shop, makers.make_job(db, shop)))
     before = db.exec(select(func.max(Event.id))).one()
     verbs()[name](db, **told, **shop.at(LATER))
-    lines = db.exec(select(Event.at, Event.by_id, Event.words).where(Event.id > before)).all()
+    lines = db.exec(select(Event).where(Event.id > before)).all()
     assert lines
-    assert {(at, by) for at, by, _ in lines} == {(LATER, shop.by)}
-    assert all(words.strip() for _, _, words in lines)
+    assert {(line.at, line.by_id, line.entered_at) for line in lines} == {(LATER, shop.by, None)}
+    assert all(line.words.strip() for line in lines)
+    for line in lines:  # a line of a piece is one of its job, and that of its customer
+        assert line.job_id or not line.piece_id
+        assert line.customer_id == jobs.by_id(db, line.job_id).customer_id if line.job_id else True
 
 
 def test_the_newest_lines_of_a_job_stand_first(db: Session, shop: Shop) -> None:
@@ -377,3 +381,30 @@ def test_a_job_that_was_undone_has_no_line(db: Session, shop: Shop) -> None:
     jobs.spend(db, job_id=job.id, minutes=5, **shop.at())
     undone.rollback()
     assert len(history.of_job(db, job.id)) == count
+
+
+def test_a_customer_sees_every_act_of_their_jobs(db: Session, shop: Shop) -> None:
+    job = makers.ready_job(db, shop)
+    no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=cast.NOON), **shop.at())
+    notes.void(db, no=no, reason="twice", **shop.at())
+    told = {line.act for line in history.of_customer(db, job.customer_id)}
+    assert {line.act for line in history.of_job(db, job.id)} <= told
+    assert {"asked", "quoted", "agreed", "chuck", "billed", "void"} <= told
+
+
+def test_what_is_entered_late_says_when_it_was_entered(db: Session, shop: Shop) -> None:
+    job = makers.make_job(db, shop)
+    history.entered_late(db, LATER)
+    jobs.spend(db, job_id=job.id, minutes=5, **shop.at())
+    late, *before = history.of_job(db, job.id)
+    assert (late.at, late.entered_at) == (cast.NOON, LATER)
+    assert {line.entered_at for line in before} == {None}
+
+
+def test_what_was_written_over_is_told_with_what_stood_there() -> None:
+    was = {"terms_days": 30, "rush": False, "note": "", "address": "1 Weir Walk\nNether Sluice", "name": "Cob"}
+    now = {"terms_days": 14, "rush": True, "note": "asks first", "address": "", "name": "Cob"}
+    assert history.changes(was, now, {"terms_days": "terms|days"}) == (
+        "terms 30 → 14 days; rush no → yes; note none → asks first; address 1 Weir Walk Nether Sluice → none"
+    )
+    assert history.changes(was, was, {}) == ""

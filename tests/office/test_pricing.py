@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from sqlmodel import Session
 
 from shopapp.office import pricing, shopbook
-from shopapp.office.errors import TryAgain
+from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.pricing import (
     ExtraTyped,
     HeldTerms,
@@ -125,6 +125,7 @@ def test_a_kept_sheet_is_read_back_as_it_was_typed() -> None:
     typed = replace(AN_HOUR, extras=(BEVELS,), rush=True, words="Ø 8 ½")
     assert PricingTyped.from_json(typed.to_json()) == typed
 
+
 BAR = MaterialTyped("bar, bronze", "2", "12.35", "40")
 PLATING = OutsideTyped("zinc plating", "80", "12.5")
 
@@ -189,3 +190,9 @@ def test_a_sheet_from_before_material_and_discount_is_still_read() -> None:
     assert PricingTyped.from_json(grown.to_json()) == grown
     held = replace(grown, held=HeldTerms(6000, 4000, "50", 6200, "by the year", 3))
     assert PricingTyped.from_json(held.to_json()).held == held.held
+
+
+def test_a_tax_that_cannot_be_is_told_and_never_worked_with() -> None:
+    with pytest.raises(InTheWay, match="Look at the rate in the shop book"):
+        pricing.taxed(7000, 7000, "150", exempt=False)
+    assert pricing.taxed(7000, 7000, "150", exempt=True).tax_cents == 0

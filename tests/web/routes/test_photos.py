@@ -49,12 +49,16 @@ def test_a_second_photo_stands_beside_the_first(shop: LiveShop) -> None:
     assert shop.get("/photos/1.jpg").content == first
 
 
-def test_another_photo_under_the_same_form_is_another_sending(shop: LiveShop) -> None:
+def test_another_photo_under_a_form_that_was_taken_in_is_asked_about(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop, pieces=1)
-    for colour in ("red", "red", "blue"):
+    answers = [
         send(shop, f"/jobs/{job.no}/1/photos", cast.a_photo(colour=colour), what="intake", once="p")
+        for colour in ("red", "red", "blue")
+    ]
+    assert [answer.status_code for answer in answers] == [303, 303, 409]
+    assert "This form was taken in already" in answers[-1].text
     with shop.database.reading() as db:
-        assert len(photos.of_piece(db, floor.piece(shop, job).id)) == 3
+        assert len(photos.of_piece(db, floor.piece(shop, job).id)) == 2
 
 
 @pytest.mark.parametrize(
