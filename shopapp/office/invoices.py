@@ -68,7 +68,9 @@ def to_bill(db: Session, job_id: int) -> list[PieceFacts]:
     job = jobs.by_id(db, job_id)
     rule = BILLABLE[customers.one(db, job.customer_id).bill_when]
     done = billed(db, job_id)
-    return [piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.id not in done]
+    return [
+        piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.worked and piece.id not in done
+    ]
 
 
 def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:

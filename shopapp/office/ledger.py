@@ -9,7 +9,7 @@ from shopapp.office import shopbook, standing
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice, WriteOff
-from shopapp.office.tables.jobs import Job, Piece, Spent
+from shopapp.office.tables.jobs import Job, Piece, Spent, worked
 from shopapp.office.tracks import Bill, Facts, tracks
 
 
@@ -88,7 +88,7 @@ def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
         select(Job.no, Customer.name, Job.title, func.count(Piece.id), Customer.order_number, Job.order_number)
         .join(Customer, Customer.id == Job.customer_id)
         .join(Piece, Piece.job_id == Job.id)
-        .where(by_rule, Job.ended.is_(None), ~exists().where(BilledPiece.piece_id == Piece.id))
+        .where(by_rule, worked(), Job.ended.is_(None), ~exists().where(BilledPiece.piece_id == Piece.id))
         .group_by(Job.id, Job.no, Customer.id, Customer.name, Job.title, Customer.order_number, Job.order_number)
         .order_by(Job.no)
         .limit(most)

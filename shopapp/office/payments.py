@@ -11,7 +11,7 @@ from shopapp.office import customers, history, jobs, ledger, papers, quotes, sho
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.sheets.receipt import DepositSheet, ReceiptSheet
 from shopapp.office.tables.invoices import Applied, BilledPiece, Invoice, Payment, Reversal
-from shopapp.office.tables.jobs import Job, Piece
+from shopapp.office.tables.jobs import Job, Piece, worked
 
 HOW_PAID = ("cash", "card", "cheque", "transfer")
 
@@ -130,17 +130,19 @@ def of_customer(db: Session, customer_id: int) -> list[Held]:
 
 
 def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> list[Held]:
-    """Money of a customer that no bill of its own job will use: what was over a bill, or was left when a job ended.
+    """Money of a customer that no bill of its own job will use: what was over a bill, or was left when a job ended or
+    came to nothing, all its pieces spoiled, gone back uncut, or not come.
 
     A deposit is not among them while its job has pieces to bill.
     """
     waits = exists().where(
         Piece.job_id == Payment.job_id,
-        Piece.custody.not_in(("spoiled", "sent_back")),
+        worked(),
         ~exists().where(BilledPiece.piece_id == Piece.id),
     )
     billed = exists().where(Invoice.job_id == Payment.job_id, Invoice.void_on.is_(None))
-    done = or_(Job.ended.is_not(None), and_(billed, ~waits))
+    pieces = exists().where(Piece.job_id == Payment.job_id)
+    done = or_(Job.ended.is_not(None), and_(or_(billed, pieces), ~waits))
     mine = and_(Payment.customer_id == customer_id, Payment.job_id != (but_job or 0), done)
     return [payment for payment in _payments(db, mine) if payment.left_cents > 0]
 
