@@ -13,6 +13,7 @@ from shopapp.office import (
     handover,
     intake,
     jobs,
+    mishaps,
     parts,
     people,
     photos,
@@ -144,6 +145,26 @@ def cut(db: Session, shop: Shop, pieces: list[PieceFacts], before: str = "26.5",
         intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
         weigh(db, shop, piece, "after", after)
         intake.move(db, piece_id=piece.id, to="checked", reason="seen by eye", **shop.at())
+
+
+def spoil(db: Session, shop: Shop, piece: PieceFacts, story: str = "bored too wide") -> None:
+    """A piece that lies in the shop is spoiled; they are told, and it is settled who pays."""
+    told = {"whom": "Marn", "said": "so be it", "who_pays": "we do"}
+    mishaps.spoil(db, piece_id=piece.id, story=story, **told, **shop.at())
+
+
+def send_back(db: Session, shop: Shop, piece: PieceFacts, reason: str = "cracked") -> None:
+    """A piece in the rack goes back uncut."""
+    mishaps.send_back(db, piece_id=piece.id, reason=reason, **shop.at())
+
+
+def fetch(db: Session, shop: Shop, *pieces: PieceFacts, now: datetime = cast.NOON) -> None:
+    """Checked pieces of one job go onto the pick-up shelf, and every one of these is taken home."""
+    for piece in pieces:
+        if piece.custody == "checked":
+            intake.move(db, piece_id=piece.id, to="shelf", **shop.at(now))
+    ids = [piece.id for piece in pieces]
+    handover.hand_over(db, job_id=pieces[0].job_id, piece_ids=ids, taken_by="Marn", **shop.at(now))
 
 
 def finished_job(db: Session, shop: Shop, *, pieces: int = 2, **told: Any) -> JobFacts:

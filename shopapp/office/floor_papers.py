@@ -39,6 +39,7 @@ from shopapp.office.sheets.tags import Tag, TagsSheet
 from shopapp.office.sheets.ticket import TicketKind, TicketPiece, TicketSheet, WebRow
 from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.jobs import Piece
+from shopapp.office.tracks import HERE
 from shopapp.office.weighing import Weighed
 
 
@@ -81,7 +82,7 @@ def intake(
     `address`: where the app is reached, for the codes; `came_at`: when it really was, where it is entered afterwards.
     """
     job = jobs.by_id(db, job_id)
-    here = [piece for piece in jobs.pieces(db, job_id) if piece.custody not in ("expected", "gone", "sent_back")]
+    here = [piece for piece in jobs.pieces(db, job_id) if piece.custody in HERE and piece.fate != "sent_back"]
     if not here:
         raise InTheWay("No piece of this job is here yet. Look at each piece and choose the sign that you see on it.")
     number = f"{job.no}-T{papers.count(db, 'stub', job_id=job_id) + 1}"

@@ -73,7 +73,9 @@ def to_bill(db: Session, job_id: int, *, ready: bool = False) -> list[PieceFacts
     job = jobs.by_id(db, job_id)
     rule = BILLABLE["ready" if ready else customers.one(db, job.customer_id).bill_when]
     done = billed(db, job_id)
-    return [piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.id not in done]
+    return [
+        piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.worked and piece.id not in done
+    ]
 
 
 def drawn(db: Session, job_id: int, pieces: list[PieceFacts], *, now: datetime) -> Draft | None:

@@ -7,7 +7,7 @@ from sqlmodel import Session, func, select
 
 from shopapp.office import jobs, ledger, shopbook, weighing
 from shopapp.office.tables.invoices import BilledPiece, Invoice
-from shopapp.office.tables.jobs import Job, Piece, Spent
+from shopapp.office.tables.jobs import Job, Piece, Spent, worked
 from shopapp.office.weighing import Weighed
 
 
@@ -29,7 +29,7 @@ def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]
     rows = db.exec(
         select(Job.no, Piece.n)
         .join(Job, Job.id == Piece.job_id)
-        .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")))
+        .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")), worked())
         .order_by(Job.no.desc(), Piece.n)
         .limit(most)
     ).all()

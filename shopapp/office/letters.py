@@ -35,7 +35,6 @@ from shopapp.office.sheets.letter import LetterSheet
 from shopapp.office.sheets.question import QuestionSheet, Shown
 from shopapp.office.sheets.spoiled import KeptRow, SaidRow, SpoiledSheet
 from shopapp.office.tables.jobs import Stop
-from shopapp.office.tracks import CUSTODY
 from shopapp.office.weighing import Weighed
 
 ON_PAPER = 900
@@ -59,7 +58,7 @@ def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by
     sheet = LetterSheet(
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), number=number,
         job_no=str(job.no), title=job.title, issued_on=str(today), drawn_by=history.initials(db, by),
-        pieces=tuple(f"{p.number} {p.name}" for p in pieces),
+        pieces=tuple(handover.leaves_as(p) for p in pieces),
         ready_since=str(waiting.since), days=waiting.days, calls=_tried(db, job_id, pieces, ZoneInfo(shop.zone)),
         total_text=handover.to_pay(db, job_id, now=now), hours=shop.hours, words=words.strip(),
         storage="\n".join(phrases.printed(db, today, "storage")), not_done=quotes.not_done(db, job_id),
@@ -123,7 +122,7 @@ def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by:
     job = jobs.by_id(db, row.job_id)
     piece = jobs.piece(db, job.no, row.n)
     if told is None:
-        raise InTheWay(f"Piece {piece.number} is {CUSTODY[piece.custody]}, not spoiled.")
+        raise InTheWay(f"Piece {piece.number} is {piece.said}, not spoiled.")
     zone, declared = ZoneInfo(shop.zone), condition.declared(db, piece_id)
     number = f"{piece.number}-X{papers.count(db, 'spoiled', job_id=job.id) + 1}"
     sheet = SpoiledSheet(
@@ -159,7 +158,7 @@ def labels(
     job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
     pieces = [
         piece for piece in jobs.pieces(db, job_id)
-        if piece.custody in ("checked", "shelf", "gone")
+        if piece.custody in ("checked", "shelf", "gone") and piece.worked
         and (piece.goes_to == "shelf" if piece_id is None else piece.id == piece_id)
     ]  # fmt: skip
     if not pieces and piece_id is None:

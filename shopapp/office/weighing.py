@@ -9,7 +9,8 @@ from sqlmodel import Session, select
 from shopapp.bench import quantities, rounding, together
 from shopapp.bench import weighing as bench
 from shopapp.bench.errors import BenchError
-from shopapp.office import cutting, history, jobs, predicting, shopbook, workings_scale
+from shopapp.office import cutting, history, jobs, plausible, predicting, shopbook, workings_scale
+from shopapp.office import zero as scale_zero
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.sheets.working import WorkingSheet
@@ -18,7 +19,6 @@ from shopapp.office.tables.shopbook import Scale
 from shopapp.office.tables.weighing import Reading, Strike
 
 DOUBTED = ("look again", "does not add up")
-PHASES = {"before": "before", "between": "between", "after": "after"}
 
 
 @dataclass(frozen=True)
@@ -35,6 +35,7 @@ class ReadingFacts:
     scale_id: int
     scale: str
     zero_seen: bool
+    zero: str | None
     note: str
     initials: str
     at: datetime
@@ -42,8 +43,17 @@ class ReadingFacts:
 
     @property
     def text(self) -> str:
-        """The reading with its unit, as typed."""
-        return _with_unit(self.typed, self.unit)
+        """The reading with its unit, as typed, or less what the scale showed with nothing on it."""
+        if not scale_zero.grams(self.zero, self.unit):
+            return _with_unit(self.typed, self.unit)
+        return quantities.show_mass(self.grams, self.unit, len(self.division.partition(".")[2]))
+
+    @property
+    def zero_words(self) -> str:
+        """What is known of the scale's zero: nothing, that it was seen, or what it showed and was taken off."""
+        if not self.zero or not scale_zero.grams(self.zero, self.unit):
+            return "zero seen" if self.zero_seen else ""
+        return f"{_with_unit(self.typed, self.unit)} shown, less {scale_zero.words(self.zero, self.unit)} at zero"
 
     @property
     def division_g(self) -> float:
@@ -98,22 +108,33 @@ class TwinWords:
 
 
 def weigh(
-    db: Session, *, piece_id: int, scale_id: int, phase: str, typed: str, zero_seen: bool = False, note: str = "",
-    now: datetime, by: int,
+    db: Session, *, piece_id: int, scale_id: int, phase: str, typed: str, zero_seen: bool = False, zero: str = "",
+    less_zero: bool = False, heavier: str = "", note: str = "", now: datetime, by: int,
 ) -> int:  # fmt: skip
-    """Write a reading down; gives its row's id. A reading off the scale's division is asked about."""
+    """Write a reading down; gives its row's id. A reading off the scale's division is asked about, and so is one that
+    grew, and a scale that does not show `zero` with nothing on it.
+
+    `less_zero`: the reading is kept less what the scale showed then; `heavier`: why the piece weighs more than before.
+    """
     piece = jobs.piece_row(db, piece_id)
     scale = _scale(db, scale_id)
-    grams = _read(typed, scale)
+    zero = zero.strip() or ("0" if zero_seen else "")
+    grams = scale_zero.taken_off(_read(typed, scale), zero, scale, less_zero=less_zero)
     standing = [r for r in readings(db, piece_id) if r.struck is None]
-    _phase_fits(phase, piece.custody, standing, scale, note)
+    plausible.fits(phase, piece, standing, scale, note=note, read_at=now)
+    if grew := plausible.grew(phase, float(grams), standing):
+        if not heavier.strip():
+            raise TryAgain({"heavier": f"{grew} If it is so, write why."})
+        note = f"{note.strip()}; heavier all the same: {heavier.strip()}".removeprefix("; ")
     row = Reading(
         piece_id=piece_id, scale_id=scale_id, phase=phase, typed=" ".join(typed.split()), unit=scale.unit,
-        grams=float(grams), division=scale.division, zero_seen=zero_seen, note=note.strip(), by_id=by, at=now,
+        grams=float(grams), division=scale.division, zero_seen=bool(zero), zero=zero or None, note=note.strip(),
+        by_id=by, at=now,
     )  # fmt: skip
     db.add(row)
     db.flush()
-    said = f"{PHASES[phase]}: {_with_unit(row.typed, scale.unit)} on {scale.name}"
+    said = f"{phase}: {_with_unit(row.typed, scale.unit)} on {scale.name}"
+    said += f", less {scale_zero.words(zero, scale.unit)} at zero" if scale_zero.grams(zero, scale.unit) else ""
     said += f"; {row.note}" if row.note else ""
     history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
     return row.id
@@ -138,24 +159,6 @@ def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
     except BenchError as refusal:
         raise TryAgain({"reading": str(refusal)}) from refusal
     return reading.base
-
-
-def _phase_fits(phase: str, custody: str, standing: list[ReadingFacts], scale: shopbook.ScaleFacts, note: str) -> None:
-    before = next((r for r in standing if r.phase == "before"), None)
-    if phase not in PHASES:
-        raise TryAgain({"phase": "Say whether this is before, between or after the cuts."})
-    if custody == "expected":
-        raise InTheWay("This piece is not here yet. Take it in first: look at its sign.")
-    if phase != "between" and any(r.phase == phase for r in standing):
-        raise TryAgain({"reading": f"The weight {phase} is written down. Strike it through first, with a reason."})
-    if phase == "before" and custody not in ("rack",) and not note.strip():
-        raise TryAgain({"note": "The first chip has been cut. Say why the weight before is written only now."})
-    if phase == "before":
-        return
-    if before is None:
-        raise TryAgain({"reading": "There is no weight before, so nothing can be taken from it. Weigh in first."})
-    if before.scale_id != scale.id and not note.strip():
-        raise TryAgain({"note": f"It was weighed in on {before.scale}. Use the same scale, or say why not."})
 
 
 def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int) -> None:
@@ -270,8 +273,10 @@ def _about(plan: "cutting.PlanFacts", unit: str) -> str:
     return f"{rounding.about(*((plan.grams + side) / worth for side in (0.0, -sure, sure)))[0]} {unit}"
 
 
-def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, typed: str) -> Judged:
-    """A reading as it would be judged if it were written down now; nothing is written."""
+def judge(
+    db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, typed: str, zero: str = ""
+) -> Judged:  # fmt: skip
+    """A reading as it would be judged if it were written down now, less `zero`; nothing is written."""
     scale = next((row for row in shopbook.scales(db) if row.id == scale_id), None)
     if scale is None:
         return Judged(question="Choose the scale that the piece lies on." if typed.strip() else "")
@@ -280,15 +285,18 @@ def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, t
     if not typed.strip():
         return Judged(fitness=fitness)
     try:
-        grams = float(_read(typed, scale))
+        grams = float(scale_zero.taken_off(_read(typed, scale), zero, scale, less_zero=True))
     except TryAgain as refusal:
         return Judged(fitness=fitness, question=str(refusal))
     echo = quantities.echo_mass(quantities.mass(typed, scale.unit))
     standing = [row for row in readings(db, piece.id) if row.struck is None]
     before = next((row for row in standing if row.phase == "before"), None)
+    if phase in plausible.ORDER and (grew := plausible.grew(phase, grams, standing)):
+        return Judged(echo, grew, fitness)
     if phase != "after" or plan is None or before is None:
         return Judged(echo, fitness=fitness)
-    after = replace(before, phase="after", typed=typed, unit=scale.unit, grams=grams, division=scale.division)
+    told = {"typed": typed, "unit": scale.unit, "grams": grams, "division": scale.division, "zero": zero}
+    after = replace(before, phase="after", **told)
     told = _judge(before, after, plan, before.unit)
     found: tuple[str, ...] = ()
     if told["verdict"] in DOUBTED:
@@ -371,7 +379,8 @@ def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     rows = db.exec(
         select(
             Reading.id, Reading.piece_id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
-            Reading.scale_id, Scale.name, Reading.zero_seen, Reading.note, Person.initials, Reading.at, Strike.reason,
+            Reading.scale_id, Scale.name, Reading.zero_seen, Reading.zero, Reading.note, Person.initials, Reading.at,
+            Strike.reason,
         )
         .join(Scale, Scale.id == Reading.scale_id)
         .join(Person, Person.id == Reading.by_id)

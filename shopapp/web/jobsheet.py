@@ -30,7 +30,7 @@ from shopapp.office import (
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.working import WorkingSheet
-from shopapp.office.tracks import AWAY, ENDED, WAITS_FOR, PieceAt, custody_of
+from shopapp.office.tracks import AWAY, ENDED, WAITS_FOR, PieceAt, state_of
 from shopapp.papers.section import section_svg
 from shopapp.web import nextstep
 from shopapp.web.desk import Desk
@@ -109,7 +109,7 @@ def _rings(desk: Desk, pieces: list[PieceFacts]) -> dict[int, str]:
     """Where each piece is, by its row; what has lain on the shelf too long is left behind."""
     zone, days = ZoneInfo(desk.shop.zone), desk.shop.left_behind_days
     return {
-        piece.id: custody_of(PieceAt(piece.custody, piece.moved_at.astimezone(zone).date()), desk.today, days)
+        piece.id: state_of(PieceAt(piece.custody, piece.moved_at.astimezone(zone).date(), piece.fate), desk.today, days)
         for piece in pieces
     }
 

@@ -123,7 +123,8 @@ def of_job(now: Now) -> Step | None:
     """What the whole job wants next; nothing once it is closed and paid."""
     at = {"no": now.no}
     if now.ended:
-        return None
+        lies = any(piece.custody == "shelf" for piece in now.pieces)
+        return Step("Hand over", "handover.page", at) if lies else None
     if now.stopped:
         return Step("Write down the answer", "jobs.page", at, "#stops")
     if not now.pieces:

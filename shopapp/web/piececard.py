@@ -109,9 +109,7 @@ def _typed(name: str, piece: PieceFacts) -> dict[str, str]:
 
 
 def _moves(piece: PieceFacts) -> list[tuple[str, str]]:
-    if piece.custody == "expected":
-        return []
-    return [(to, WORDS[to]) for to in MOVES[piece.custody] if to in WORDS]
+    return [] if piece.fate else [(to, WORDS[to]) for to in MOVES[piece.custody]]
 
 
 def _gate(desk: Desk, piece: PieceFacts) -> list[ToDo]:

@@ -5,12 +5,25 @@ from datetime import timedelta
 import pytest
 from sqlmodel import Session, select
 
-from shopapp.office import condition, handover, history, intake, invoices, papers, payments
+from shopapp.office import condition, handover, history, intake, invoices, jobs, mishaps, papers, payments
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.invoices import LineTyped
 from shopapp.office.tables.jobs import HandOver
 from tests.cast import NOON, TODAY, WALK_IN
-from tests.makers import Shop, cut, finished_job, make_customer, make_job, pieces_of, ready_job, take_everything_in
+from tests.makers import (
+    Shop,
+    agree,
+    cut,
+    fetch,
+    finished_job,
+    make_customer,
+    make_job,
+    pieces_of,
+    ready_job,
+    send_back,
+    spoil,
+    take_everything_in,
+)
 
 
 def test_checked_pieces_go_to_the_shelf_with_a_notice(db: Session, shop: Shop) -> None:
@@ -36,10 +49,26 @@ def test_nothing_is_announced_while_a_piece_is_unfinished(db: Session, shop: Sho
     assert papers.of_job(db, job.id) == []
 
 
+def test_what_goes_back_uncut_is_announced_as_that(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    agree(db, shop, job)
+    send_back(db, shop, take_everything_in(db, shop, job)[0])
+    sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
+    assert [piece.state_words for piece in sheet.pieces] == ["sent back uncut"]
+
+
+def test_a_job_that_ended_asks_no_price_by_its_quote(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    agree(db, shop, job)
+    take_everything_in(db, shop, job)
+    mishaps.call_off(db, job_id=job.id, reason="found one", **shop.at())
+    assert papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))[0].total_text == ""
+
+
 def test_nothing_is_announced_when_nothing_waits(db: Session, shop: Shop) -> None:
     job = make_job(db, shop, pieces=1)
-    (piece,) = take_everything_in(db, shop, job)
-    intake.move(db, piece_id=piece.id, to="sent_back", reason="cracked", **shop.at())
+    send_back(db, shop, take_everything_in(db, shop, job)[0])
+    fetch(db, shop, *pieces_of(db, job))
     with pytest.raises(InTheWay, match="nothing to announce"):
         handover.announce(db, job_id=job.id, **shop.at())
 
@@ -94,10 +123,10 @@ def test_pieces_leave_one_at_a_time(db: Session, shop: Shop) -> None:
 def test_a_spoiled_piece_may_be_taken_home_and_stays_spoiled(db: Session, shop: Shop) -> None:
     job = finished_job(db, shop)
     spoiled, good = pieces_of(db, job)
-    intake.move(db, piece_id=spoiled.id, to="spoiled", reason="bored too wide", **shop.at())
+    spoil(db, shop, spoiled)
     handover.announce(db, job_id=job.id, **shop.at())
     handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id, good.id], taken_by="Marn", **shop.at())
-    assert [piece.custody for piece in pieces_of(db, job)] == ["spoiled", "gone"]
+    assert [piece.said for piece in pieces_of(db, job)] == ["spoiled, gone home", "gone home"]
 
 
 def test_a_piece_that_is_not_on_the_shelf_does_not_leave(db: Session, shop: Shop) -> None:
@@ -175,10 +204,59 @@ def test_two_customers_pieces_are_handed_over_apart(db: Session, shop: Shop) -> 
 def test_a_spoiled_piece_leaves_once(db: Session, shop: Shop) -> None:
     job = finished_job(db, shop)
     spoiled = pieces_of(db, job)[0]
-    intake.move(db, piece_id=spoiled.id, to="spoiled", reason="bored too wide", **shop.at())
+    spoil(db, shop, spoiled)
     handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id], taken_by="Marn", **shop.at())
-    with pytest.raises(TryAgain, match="taken home already"):
+    with pytest.raises(TryAgain, match="1001-1 is not here any more: spoiled, gone home"):
         handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id], taken_by="Marn", **shop.at())
+
+
+@pytest.mark.parametrize("how", ["called_off", "not_taken_up"])
+def test_what_lies_here_of_a_job_that_ended_is_fetched_with_name_signature_and_bits(
+    db: Session, shop: Shop, how: str
+) -> None:
+    job = make_job(db, shop)
+    first, second = take_everything_in(db, shop, job)
+    (bit,) = condition.add_bits(db, piece_id=first.id, lines=["key"], **shop.at())
+    mishaps.end(db, job_id=job.id, how=how, reason="found one", **shop.at())
+    assert [piece.custody for piece in handover.waiting(db, job.customer_id)] == ["shelf", "shelf"]
+    (wait,) = handover.uncollected(db, now=NOON + timedelta(days=90))
+    assert (wait.job_no, wait.said, wait.band) == (job.no, "2 pieces, 2 uncut", 90)
+    told = handover.hand_over_many(
+        db, leaving={job.id: [first.id, second.id]}, taken_by="Marn", how="signed", signature=STROKES, bit_ids=[bit],
+        **shop.at(),
+    )  # fmt: skip
+    sheet, _ = papers.sheet(db, "hand_over", told.number)
+    assert sheet.signed_for == (
+        "1001-1 press plate, plain, sent back uncut", "1001-2 press plate, plain, sent back uncut", "key of 1001-1",
+    )  # fmt: skip
+    assert [piece.state_words for piece in sheet.pieces] == ["sent back uncut"] * 2
+    assert [piece.said for piece in pieces_of(db, job)] == ["sent back uncut"] * 2
+    assert (handover.waiting(db, job.customer_id), handover.uncollected(db, now=NOON)) == ([], [])
+
+
+def test_a_piece_that_is_to_be_put_right_leaves_under_its_new_number(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop, pieces=1)
+    (old,) = pieces_of(db, job)
+    no = mishaps.rework(db, piece_id=old.id, reason="out of line", free=True, **shop.at())
+    assert (handover.waiting(db, job.customer_id), handover.uncollected(db, now=NOON)) == ([], [])
+    with pytest.raises(TryAgain, match="to be put right, under a new number"):
+        handover.hand_over(db, job_id=job.id, piece_ids=[old.id], taken_by="Marn", **shop.at())
+    with pytest.raises(InTheWay, match="nothing to announce"):
+        handover.announce(db, job_id=job.id, **shop.at())
+    new = jobs.by_no(db, no)
+    take_everything_in(db, shop, new)
+    assert [piece.said for piece in pieces_of(db, job)] == ["done again"]
+    assert [piece.number for piece in invoices.to_bill(db, job.id)] == ["1001-1"]
+    send_back(db, shop, pieces_of(db, new)[0])
+    assert [piece.number for piece in handover.waiting(db, job.customer_id)] == [f"{no}-1"]
+
+
+def test_a_piece_waits_again_when_it_is_not_to_be_put_right_after_all(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop, pieces=1)
+    (old,) = pieces_of(db, job)
+    no = mishaps.rework(db, piece_id=old.id, reason="out of line", free=True, **shop.at())
+    mishaps.call_off(db, job_id=jobs.by_no(db, no).id, reason="they take it as it is", **shop.at())
+    assert [piece.number for piece in handover.waiting(db, job.customer_id)] == ["1001-1"]
 
 
 def test_a_call_says_when_to_try_next(db: Session, shop: Shop) -> None:

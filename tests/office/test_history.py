@@ -22,6 +22,7 @@ from shopapp.office import (
     invoices,
     jobs,
     mail,
+    mishaps,
     parts,
     payments,
     photos,
@@ -42,7 +43,7 @@ from tests.makers import AN_HOUR, Shop
 
 LATER = cast.NOON + timedelta(hours=1)
 #: What belongs to other verbs and writes its line there, and an empty form, which is no act.
-PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank", "payments.apply_held", "payments.let_go"}
+PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank", "payments.apply_held", "payments.let_go", "intake.lay"}
 
 
 @dataclass
@@ -132,8 +133,14 @@ class World:
     def spoiled(self) -> int:
         """The first piece, spoiled."""
         piece_id = self.cut_into()
-        intake.move(self.db, piece_id=piece_id, to="spoiled", reason="x", **self.shop.at())
+        mishaps.spoil(self.db, piece_id=piece_id, story="x", **self.shop.at())
         return piece_id
+
+    def back_on_the_bench(self) -> int:
+        """A piece that lay on its customer's own shelf, and is here again."""
+        told = self.for_their_shelf()
+        makers.fetch(self.db, self.shop, makers.pieces_of(self.db, self.job)[0])
+        return makers.pieces_of(self.db, self.job)[0].id if told else 0
 
     def bit(self) -> dict[str, Any]:
         """Something that came along, to be given back."""
@@ -246,7 +253,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "jobs.end": lambda w: {"job_id": w.job.id, "how": "called_off", "reason": "found one"},
     "jobs.spend": lambda w: {"job_id": w.job.id, "minutes": 5},
     "intake.take_in": lambda w: {"piece_id": w.piece, "sign_id": parts.variant(w.db, w.variant).signs[0].id},
-    "intake.move": lambda w: {"piece_id": w.taken_in(), "to": "sent_back", "reason": "cracked"},
+    "intake.move": lambda w: {"piece_id": w.taken_in(), "to": "chuck", "reason": "in a hurry"},
     "questions.stop": lambda w: {"job_id": w.job.id, "waits_for": "customer", "question": "13 mm?"},
     "questions.ask_again": lambda w: {"stop_id": w.stop(), "next_on": None},
     "questions.answer": lambda w: {"stop_id": w.stop(), "words": "yes"},
@@ -293,6 +300,8 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "mishaps.settle": lambda w: {"piece_id": w.spoiled(), "who_pays": "we do"},
     "mishaps.rework": lambda w: {"piece_id": w.shelved()["piece_ids"][0], "reason": "out of line", "free": True},
     "mishaps.send_back": lambda w: {"piece_id": w.taken_in(), "reason": "cracked"},
+    "mishaps.does_not_come": lambda w: {"piece_id": w.piece, "reason": "sold"},
+    "mishaps.end": lambda w: {"job_id": w.job.id, "how": "not_taken_up", "reason": "too dear"},
     "mishaps.call_off": lambda w: {"job_id": w.job.id, "reason": "found one"},
     "equipment.add_machine": lambda w: {"name": "lathe", "dial": "radius", "chuck_limit": "1200"},
     "equipment.add_instrument": lambda w: {"name": "dial", "unit": "in", "resolution": ".001", "good_to": ".001"},
@@ -314,6 +323,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "phrases.keep": lambda w: {"subject": "storage", "words": "thirty days", "valid_from": cast.TODAY},
     "quotes.renew": lambda w: {"quote_id": w.quoted()},
     "shelf.put": lambda w: {"piece_id": w.shelved()["piece_ids"][0]},
+    "shelf.take_off": lambda w: {"piece_id": w.back_on_the_bench()},
     "shelf.put_right": lambda w: {**w.on_the_shelf(), "count": 3, "words": "they counted again"},
     "shelf.use_one": lambda w: w.on_the_shelf(),
     "handover.hand_over_many": lambda w: {"leaving": {w.job.id: w.shelved()["piece_ids"]}, "taken_by": "Marn"},

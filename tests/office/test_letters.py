@@ -6,7 +6,7 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import credits as notes
-from shopapp.office import handover, history, intake, invoices, letters, papers, photos, phrases, questions
+from shopapp.office import handover, history, invoices, letters, mishaps, papers, photos, phrases, questions
 from shopapp.office.errors import InTheWay, NotHere
 from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import PieceAsk
@@ -61,7 +61,7 @@ def test_a_spoiled_piece_is_told_with_its_weight_and_the_money_taken_back(db: Se
     job = finished_job(db, shop)
     first, good = pieces_of(db, job)
     no = invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", "70")], **shop.at())
-    intake.move(db, piece_id=first.id, to="spoiled", reason="bored too wide", **shop.at())
+    mishaps.spoil(db, piece_id=first.id, story="bored too wide", **shop.at())
     notes.credit(db, no=no, amount="35", reason="spoiled one", **shop.at())
     handover.call(db, job_id=job.id, outcome="told", whom="Marn", words="he brings another", **shop.at())
     number = letters.spoiled(db, piece_id=first.id, address="http://shop.example", **shop.at())

@@ -137,8 +137,56 @@ def test_a_verdict_follows_from_the_scale_and_the_drawing(db: Session, shop: Sho
 
 
 def test_a_piece_that_got_heavier_does_not_add_up(db: Session, shop: Shop) -> None:
-    told = judged(db, shop, "26.5", "27")
+    with pytest.raises(TryAgain) as refusal:
+        judged(db, shop, "26.5", "27")
+    assert refusal.value.problems == {
+        "heavier": "It weighed 26.5 lb before. Heavier by 0.5 lb: other piece, other scale, or not zero? "
+        "If it is so, write why."
+    }
+    (piece,) = pieces_of(db, jobs.by_no(db, 1001))
+    weigh(db, shop, piece, "after", "27", heavier="a bushing went in", note="hanging")
+    told = weighing.of_pieces(db, [piece])[piece.id]
     assert (told.verdict, told.removed_text) == ("does not add up", "-0.5 lb")
+    assert told.after.note == "hanging; heavier all the same: a bushing went in"
+    assert "a bushing went in" in history.of_piece(db, piece.id)[0].words
+
+
+def test_a_zero_that_is_not_zero_is_asked_about_and_kept_with_the_reading(db: Session, shop: Shop) -> None:
+    piece = one_in_the_rack(db, shop)
+    with pytest.raises(TryAgain) as refusal:
+        weigh(db, shop, piece, "before", "27", zero=".5")
+    assert refusal.value.problems == {
+        "zero": "spring shows .5 lb with nothing on it. Set it to zero and weigh again, or keep the reading less that."
+    }
+    weigh(db, shop, piece, "before", "27", zero=".5", less_zero=True)
+    (row,) = weighing.readings(db, piece.id)
+    assert (row.typed, row.zero, row.text, row.zero_seen) == ("27", ".5", "26.5 lb", True)
+    assert row.zero_words == "27 lb shown, less .5 lb at zero"
+    assert row.grams == pytest.approx(26.5 * 453.59237)
+    assert history.of_piece(db, piece.id)[0].words == "before: 27 lb on spring, less .5 lb at zero"
+
+
+def test_a_zero_that_was_seen_is_a_value_and_one_that_was_not_is_none(db: Session, shop: Shop) -> None:
+    first, second = take_everything_in(db, shop, make_job(db, shop))
+    weigh(db, shop, first, "before", "26.5", zero_seen=True)
+    weigh(db, shop, second, "before", "26.5")
+    told = [weighing.readings(db, piece.id)[0] for piece in (first, second)]
+    assert [(row.zero, row.zero_words, row.text) for row in told] == [
+        ("0", "zero seen", "26.5 lb"),
+        (None, "", "26.5 lb"),
+    ]
+
+
+def test_what_is_judged_live_is_judged_as_it_would_be_kept(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    keep_cuts(db, shop, job)
+    (piece,) = take_everything_in(db, shop, job)
+    weigh(db, shop, piece, "before", "26.5")
+    asked = {"piece": piece, "scale_id": shop.scales["spring"], "phase": "after"}
+    assert weighing.judge(db, typed="30", **asked).question.startswith("It weighed 26.5 lb before. Heavier by 3.5 lb")
+    assert weighing.judge(db, typed="23", **asked).verdict == "agrees"
+    assert weighing.judge(db, typed="27", zero="4", **asked).verdict == "agrees"
+    assert weighing.judge(db, typed="23", zero="a bit", **asked).question
 
 
 @pytest.mark.parametrize("after", ["25", "20"])

@@ -25,7 +25,6 @@ from shopapp.web.piececard import RISKS, SIDES, card, look_alikes, sign_photos
 from shopapp.web.printing import POLICY, printed
 
 router = APIRouter()
-AWAY = ("gone", "sent_back")
 LOOK = "Look at the piece and choose the sign that you see on it."
 
 
@@ -113,7 +112,7 @@ def _take_in(desk: Desk, db: Session, no: int, form: Form, by: int) -> list[str]
     warnings: list[str] = []
     every = jobs.pieces(db, jobs.by_no(db, no).id)
     problems, now = _when(desk, form)
-    here = [piece for piece in every if piece.custody not in AWAY]
+    here = [piece for piece in every if _may_come(piece)]
     for piece in here:
         mark, whose = f"_{piece.n}", f"{piece.number}: " if len(here) > 1 else ""
         desk.stale(db, form, piece.id, by)
@@ -128,6 +127,11 @@ def _take_in(desk: Desk, db: Session, no: int, form: Form, by: int) -> list[str]
     form.problems |= problems
     form.check()
     return [words for words in warnings if words]
+
+
+def _may_come(piece: PieceFacts) -> bool:
+    """Whether a piece is here, or still to come, and nothing else was decided about it."""
+    return piece.custody != "gone" and piece.fate is None
 
 
 def _when(desk: Desk, form: Form) -> tuple[dict[str, str], datetime]:
@@ -203,7 +207,7 @@ def _came_at(desk: Desk, form: Form) -> datetime | None:
 
 def _page(desk: Desk, no: int, form: Form) -> Response:
     job = jobs.by_no(desk.db, no)
-    every = [piece for piece in jobs.pieces(desk.db, job.id) if piece.custody not in AWAY]
+    every = [piece for piece in jobs.pieces(desk.db, job.id) if _may_come(piece)]
     ids = [piece.id for piece in every]
     bits = condition.bits_of(desk.db, ids)
     for piece in every:

@@ -6,7 +6,19 @@ from zoneinfo import ZoneInfo
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, density, findings, history, jobs, mishaps, shopbook, ways, weighing, workings_scale
+from shopapp.office import (
+    cutting,
+    density,
+    findings,
+    history,
+    jobs,
+    mishaps,
+    shopbook,
+    ways,
+    weighing,
+    workings_scale,
+    zero,
+)
 from shopapp.office.database import Session
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.sheets.working import WorkingSheet
@@ -58,7 +70,8 @@ def write(desk: At, no: int, n: int, form: Sent) -> Response:
         desk.stale(db, form, piece.id, by)
         weighing.weigh(
             db, piece_id=piece.id, scale_id=scale_id or 0, phase=form["phase"], typed=typed,
-            zero_seen=form.ticked("zero_seen"), note=note, now=read_at, by=by,
+            zero_seen=form.ticked("zero_seen"), zero=form["zero"], less_zero=form.ticked("less_zero"),
+            heavier=form.words("heavier"), note=note, now=read_at, by=by,
         )  # fmt: skip
         return _then(desk, db, piece, form["phase"])
 
@@ -108,6 +121,7 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
         twins=[(one, weighed[one.id]) for one in every if one.id != piece.id and one.part == piece.part][:3],
         verdicts=VERDICTS, plan=cutting.plan(desk.db, piece.job_id, piece.variant_id or 0),
         standing=[row for row in weighing.readings(desk.db, piece.id) if row.struck is None],
+        no_zero=zero.not_seen(desk.db, now=desk.now),
         problems=form.problems or strike.problems, newest=history.newest_of_piece(desk.db, piece.id),
         **_judged(desk, piece, form),
     )  # fmt: skip
@@ -116,7 +130,8 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
 def _judged(desk: Desk, piece: PieceFacts, form: Form) -> dict[str, Any]:
     """The verdict a typed weight would get, what it says of the material, a sharper way, and the working of it all."""
     scale_id, phase, typed = form.key("scale"), form["phase"], form["reading"]
-    judged: Judged = weighing.judge(desk.db, piece=piece, scale_id=scale_id, phase=phase, typed=typed)
+    shown = form["zero"] if form.ticked("less_zero") else ""
+    judged: Judged = weighing.judge(desk.db, piece=piece, scale_id=scale_id, phase=phase, typed=typed, zero=shown)
     made_of = None
     if phase == "before" and judged.echo:
         made_of = density.of_typed(desk.db, piece, scale_id or 0, typed)
