@@ -114,6 +114,7 @@ def drilled(a: float, far: float) -> tuple[Stretch, ...]:
         return 2 * math.atan2(math.sqrt(q * (high + r) * (r + low)), r * r + far * far - a * a)
 
     whole = (math.pi * a * a, math.pi * a * a * (far * far + a * a / 2))
+
     def upto(r: float) -> Pair:
         return _lens(r, a, far)
 
@@ -267,7 +268,7 @@ def along(sides: Sequence[Edge], stretches: Sequence[Stretch], start: float, end
 
 
 def _level(turns: tuple[float, float], line: Pair, a: float, floor: float, inside: bool) -> Pair:
-    """INT of G dz between two turns of a pocket's mouth, along the line r = c + k x, on one side of the floor's corners.
+    """INT of G dz between two turns of a pocket's mouth, along r = c + k x, on one side of the floor's corners.
 
     Inside of them G = 2 INT acos(floor/r) r dr from the floor. Beyond, with w half the width there,
     G = r^2 asin(w/r) + w sqrt(r^2 - w^2) - 2 floor w; with r^3 likewise, less 2 floor w (w^2 + floor^2) / 3.

@@ -200,13 +200,13 @@ def _hints(
     before, after = (len(getattr(region, "geoms", [region])) for region in (solid, stays))
     if before > 1:
         said.append(f"The part as drawn is in {before} pieces that do not touch.")
-    elif after > 1:
-        said.append(f"After the cuts it is in {after} pieces that do not hold together.")
     for i, (cut, shape, take, single) in enumerate(zip(cuts, shapes, takes, alone, strict=True), 1):
         if take.region.area <= _AIR < single.area:
             said.append(f"Cut {i} takes nothing: the cuts before it have it all.")
         elif not stays.is_empty and (where := _left_over(cut, shape, stays)):
             said.append(f"Cut {i}: metal stays {where}. Check where the cut starts.")
+    if after > 1 >= before:
+        said.append(f"After the cuts it is in {after} pieces that do not hold together.")
     return said
 
 
@@ -305,26 +305,23 @@ class _Seen:
             thin = self.looked(what, least)
             refusals += refuse(thin, least)
             covers = self.anywhere[what].covers(places)
-            if covers:
-                names = [called(void) for void in self.voids]
-                closed = [bool(self.solid.covers(box(*_within(place, self.solid)))) for place in places]
-                no, hint = covered(what, covers, names, closed, thin, least)
-                refusals, hints = [*refusals, *no], [*hints, *hint]
+            no, hint = covered(what, covers, lambda i: called(self.voids[i]), self._closed, thin, least)
+            refusals, hints = [*refusals, *no], [*hints, *hint]
         return refusals, hints
 
-
-def _within(place: tuple[float, float, float, float], solid: Geometry) -> tuple[float, float, float, float]:
-    """A void and a hair around it, no farther than a hair beyond the part."""
-    low, _, high, top = solid.bounds
-    z1, r1, z2, r2 = place
-    return max(z1, low) - ALMOST, max(r1 - ALMOST, 0.0), min(z2, high) + ALMOST, min(r2, top) + ALMOST
+    def _closed(self, i: int) -> bool:
+        """Whether a void has metal all round."""
+        low, _, high, top = self.solid.bounds
+        z1, r1, z2, r2 = extent(self.voids[i])
+        hair = max(z1, low) - ALMOST, max(r1 - ALMOST, 0.0), min(z2, high) + ALMOST, min(r2, top) + ALMOST
+        return bool(self.solid.covers(box(*hair)))
 
 
 def _nothing(takes: Sequence[CutTake], volume: float, stays: Geometry) -> list[str]:
     """Metal under nothing, and a part that is cut away altogether."""
     said = []
     if min([volume, *(take.volume for take in takes)]) < -_NONE:
-        said.append("The holes take more than all the metal there is: look at how many, at their Ø and at their circle.")
+        said.append("The holes take more than all the metal there is: look at how many there are and at their sizes.")
     if takes and stays.area <= _AIR:
         said.append("Nothing of the part would stay: look at the Ø and the lengths of the cuts.")
     return said

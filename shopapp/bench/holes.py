@@ -240,4 +240,3 @@ def missing(region: Geometry, void: Void, power: int = 1) -> float:
     if region.is_empty or not meets(region.bounds, void):
         return 0.0
     return missing_both(list(edges(region)), void)[0 if power == 1 else 1]
-

@@ -52,7 +52,7 @@ def _long(name: str, label: str, needed: bool = True, note: str = "") -> SizeSpe
 
 
 _OUTER = _wide("from", "outside Ø now", False, "empty: all the metal that is there")
-_FIRST = SizeSpec("first", "first at", False, "angle", "round from one mark; empty: not said")
+_FIRST = SizeSpec("first", "first at", False, "angle", "empty: not said")
 _COUNT = SizeSpec("count", "how many", True, "count")
 _RUN = (_long("start", "from face"), _long("end", "to"))
 _ALL = "empty: right through"

@@ -1,22 +1,24 @@
 """Whether voids run into each other: decided where it is known where they stand, or wherever they stand; else asked.
 
-Each void of a set takes half an angle to either side of its middle, at every radius and place. Two of them share metal
-where the two halves together are more than the angle between their middles.
+Each void of a set takes an angle about its middle, at every radius and place; a keyway two in the corners of its flat
+floor. Two voids share metal where their angles overlap, once they are turned to where their middles stand.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from shapely import Geometry, box
 
-from shopapp.bench.holes import HoleCircle, Keyway, RadialHole, Void, called, extent
+from shopapp.bench.holes import HoleCircle, Keyway, RadialHole, Slot, Void, called, extent
 
 _GRID = 48
 _NEARLY = 1e-9  # rad: nearer than this they touch and share nothing
 _AREA = 1e-6  # mm2 of metal
 
 Extent = tuple[float, float, float, float]  # from z, from r, to z, to r
+Span = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -27,37 +29,44 @@ class Overlaps:
     asked: tuple[str, ...] = ()
 
 
-def half_angle(void: Void, z: float, r: float) -> float:
-    """The angle to either side of its middle that a void takes at one place; geometry, from memory.
+def spans(void: Void, z: float, r: float) -> tuple[Span, ...]:
+    """The angles about its middle that a void takes at one place; geometry, from memory.
 
-    Formula: a hole acos((r^2 + R^2 - a^2) / (2 r R)); parallel sides asin(w/r), by a flat floor at f acos(f/r)
+    Formula: a hole to acos((r^2 + R^2 - a^2) / (2 r R)); parallel sides to asin(w/r); a flat floor at f, seen from the
+    axis, to acos(f/r), and of a keyway only from there on
 
     void: a hole circle, keyway, radial hole or slot [mm]
     z: how far from the back face [mm]
     r: from the axis, above nothing [mm]
 
-    Returns: half the angle of one of them, 0 beside it, pi where it goes all round [rad].
+    Returns: from and to of each, none beside the void, all round from -pi to pi [rad].
 
-    >>> round(math.degrees(half_angle(Keyway(width=20, depth=5, bore=40), 0, 20)), 6)
-    30.0
+    >>> [round(math.degrees(x), 6) for x in spans(Keyway(width=20, depth=5, bore=40), 0, 20)[0]]
+    [-30.0, 30.0]
     """
     z1, r1, z2, r2 = extent(void)
     if not (z1 <= z <= z2 and r1 <= r <= r2):
-        return 0.0
+        return ()
+    inner, half = 0.0, math.pi
     if isinstance(void, HoleCircle):
         a, far = void.diameter / 2, void.circle / 2
-        if r <= a - far:
-            return math.pi
-        return math.acos(max(-1.0, min(1.0, (r * r + far * far - a * a) / (2 * r * far)))) if far else 0.0
-    if isinstance(void, Keyway):
+        if r > a - far:
+            half = math.acos(max(-1.0, min(1.0, (r * r + far * far - a * a) / (2 * r * far)))) if far else 0.0
+    elif isinstance(void, Keyway):
         floor = void.bore / 2 + void.depth
-        corner = math.acos(floor / r) if r > floor else 0.0
-        return max(0.0, math.asin(min(1.0, void.width / 2 / r)) - corner)
-    if isinstance(void, RadialHole):
-        w = math.sqrt(max(0.0, void.diameter**2 / 4 - (z - void.at) ** 2))
+        inner, half = math.acos(min(1.0, floor / r)), math.asin(min(1.0, void.width / 2 / r))
     else:
-        w = void.width / 2
-    return min(math.asin(min(1.0, w / r)), math.acos(min(1.0, r1 / r)))
+        w = _half_width(void, z)
+        half = min(math.asin(min(1.0, w / r)), math.acos(min(1.0, r1 / r)))
+    if half <= inner:
+        return ()
+    return ((inner, half), (-half, -inner)) if inner > 0 else ((-half, half),)
+
+
+def _half_width(void: RadialHole | Slot, z: float) -> float:
+    if isinstance(void, Slot):
+        return void.width / 2
+    return math.sqrt(max(0.0, void.diameter**2 / 4 - (z - void.at) ** 2))
 
 
 def _count(void: Void) -> int:
@@ -96,22 +105,51 @@ def _turns(void: Void) -> tuple[float, ...]:
     return (math.hypot(void.outside / 2 - void.depth, wide / 2),)
 
 
-def _together(one: Void, other: Void, solid: Geometry) -> tuple[float, float, float]:
-    """The most that two half angles come to at one place where there is metal, and that place."""
-    best = (0.0, 0.0, 0.0)
+def _most(value: Callable[[float, float], float], zs: Sequence[float], rs: Sequence[float]) -> float:
+    """The most that a value comes to, on a grid and closed in on about the best radius of it."""
+    best, z, i = max((value(z, r), z, i) for z in zs for i, r in enumerate(rs))
+    low, high = rs[max(0, i - 1)], rs[min(len(rs) - 1, i + 1)]
+    for _ in range(60):
+        a, b = low + (high - low) / 3, high - (high - low) / 3
+        low, high = (a, high) if value(z, a) < value(z, b) else (low, b)
+    return max(best, value(z, low))
 
-    def both(z: float, r: float) -> float:
-        return half_angle(one, z, r) + half_angle(other, z, r)
 
-    for room in _shared(one, other, solid):
-        zs, rs = _places((one, other), room)
-        found, z, i = max((both(z, r), z, i) for z in zs for i, r in enumerate(rs))
-        low, high = rs[max(0, i - 1)], rs[min(len(rs) - 1, i + 1)]
-        for _ in range(60):
-            a, b = low + (high - low) / 3, high - (high - low) / 3
-            low, high = (a, high) if both(z, a) < both(z, b) else (low, b)
-        best = max(best, (found, z, rs[i]), (both(z, low), z, low))
-    return best
+class _Pair:
+    """Two voids and the places where both may be in metal."""
+
+    def __init__(self, one: Void, other: Void, solid: Geometry) -> None:
+        self.one, self.other = one, other
+        self.places = [_places((one, other), room) for room in _shared(one, other, solid)]
+        self.step = math.tau / math.lcm(_count(one), _count(other))
+
+    def reach(self) -> float:
+        """The most that half the angle of each come to together, at one place where each has one only."""
+
+        def halves(z: float, r: float) -> float:
+            a, b = spans(self.one, z, r), spans(self.other, z, r)
+            return a[0][1] + b[0][1] if len(a) == len(b) == 1 else 0.0
+
+        return max((_most(halves, zs, rs) for zs, rs in self.places), default=0.0)
+
+    def shares(self, apart: float) -> bool:
+        """Whether two whose middles stand so far apart overlap anywhere."""
+
+        def overlap(z: float, r: float) -> float:
+            others = spans(self.other, z, r)
+            found = [
+                min(b, d + apart) - max(a, c + apart) for a, b in spans(self.one, z, r) for c, d in others
+            ]  # fmt: skip
+            return max(found, default=-math.pi)
+
+        return any(_most(overlap, zs, rs) > _NEARLY for zs, rs in self.places)
+
+    def meet(self, first: float, second: float) -> bool:
+        """Whether the two sets overlap, the first of each standing where it is said [degrees]."""
+        apart = math.radians(second - first) % self.step
+        turns = range(-math.ceil(math.pi / self.step) - 1, math.ceil(math.pi / self.step) + 1)
+        every = sorted({apart + k * self.step for k in turns}, key=abs)
+        return any(self.shares(each) for each in every if abs(each) <= math.pi + _NEARLY)
 
 
 def _same(one: Void, other: Void) -> bool:
@@ -122,37 +160,46 @@ def _upper(words: str) -> str:
     return words[0].upper() + words[1:]
 
 
-def _said(one: Void, other: Void, most: float) -> tuple[str, str]:
+def _said(pair: _Pair, crowded: bool) -> tuple[str, str]:
     """What is certain of a pair, or else what is asked; both empty if they stay apart."""
+    one, other = pair.one, pair.other
     names = f"{called(one)} and {called(other)}"
     if _same(one, other):
         return f"{_upper(called(one))} are drawn twice. Take one out, or type “first at” of both if they are two.", ""
-    step = math.tau / math.lcm(_count(one), _count(other))
     if one.first is not None and other.first is not None:
-        apart = math.radians(abs(one.first - other.first)) % step
-        runs = most > min(apart, step - apart) + _NEARLY
-    else:
-        runs = most > step / 2 + _NEARLY
-        if not runs:
-            return "", (
-                f"Do {names} run into each other? They share radius and length. Type “first at … °” of both on the "
-                "drawing; until then they are taken to stand apart."
-            )
+        runs = pair.meet(one.first, other.first)
+    elif crowded:
+        return f"{_upper(names)}, with the others there, take more than the whole circle.", ""
+    elif not (runs := pair.reach() > pair.step / 2 + _NEARLY):
+        return "", (
+            f"Do {names} run into each other? They share radius and length. Type “first at … °” of both on the "
+            "drawing; until then they are taken to stand apart."
+        )
     tail = "What they share would be counted twice: draw it in one of them only, and end the other where it begins."
     return (f"{_upper(names)} run into each other. {tail}" if runs else ""), ""
+
+
+def _crowded(pair: _Pair, voids: Sequence[Void]) -> bool:
+    """Whether all voids at one place come to more than the whole circle."""
+
+    def all_round(z: float, r: float) -> float:
+        return math.fsum(_count(void) * (b - a) for void in voids for a, b in spans(void, z, r))
+
+    return len(voids) > 2 and any(_most(all_round, zs, rs) > math.tau + _NEARLY for zs, rs in pair.places)
 
 
 def overlaps(voids: Sequence[Void], solid: Geometry) -> Overlaps:
     """Voids that run into each other, and those that may, as far as it is not said where they stand; geometry.
 
-    Formula: two share metal where h1 + h2 > the angle between the nearest two. Of sets of n1 and n2 that is never more
-    than 180 degrees / lcm(n1, n2); several sets run into each other where SUM 2 n h > 360 degrees.
+    Formula: two share metal where their angles overlap. Of sets of n1 and n2, each h to either side of its middle, the
+    nearest two are never more than 180 degrees / lcm(n1, n2) apart, so with h1 + h2 over that it is certain; of several
+    sets it is where SUM 2 n h > 360 degrees.
 
     voids: all voids of a body, each with the angle of its first one, where that is said [mm, degrees]
     solid: half-section of the body, voids not taken out [mm]
 
     Returns: sentences for those that do, questions for those that may [text].
-    Limits: the half angles are looked at on a grid and closed in on between its points.
+    Limits: angles are looked at on a grid of radii and closed in on between its points.
 
     >>> disc = box(0, 20, 25, 100)
     >>> overlaps((Keyway(12, 3.3, 40), HoleCircle(6, 10, 150)), disc)
@@ -160,18 +207,24 @@ def overlaps(voids: Sequence[Void], solid: Geometry) -> Overlaps:
     >>> overlaps((HoleCircle(1, 10, 150, first=0), HoleCircle(1, 10, 150, first=7.65)), disc).certain
     ()
     """
+    places = [extent(void) for void in voids]
+    near = [
+        (voids[i], voids[k])
+        for i, a in enumerate(places)
+        for k, b in enumerate(places[:i])
+        if max(a[0], b[0]) < min(a[2], b[2]) and max(a[1], b[1]) < min(a[3], b[3])
+    ]
+    return _found(tuple((other, one) for one, other in near), tuple(voids), solid) if near else Overlaps()
+
+
+@lru_cache(64)
+def _found(near: tuple[tuple[Void, Void], ...], voids: tuple[Void, ...], solid: Geometry) -> Overlaps:
+    """What is said of the pairs that are near each other; the same body is looked at many times."""
     certain, asked = [], []
-    for i, one in enumerate(voids):
-        for other in voids[i + 1 :]:
-            a, b = extent(one), extent(other)
-            if max(a[0], b[0]) >= min(a[2], b[2]) or max(a[1], b[1]) >= min(a[3], b[3]):
-                continue
-            most, z, r = _together(one, other, solid)
-            if not most:
-                continue
-            runs, question = _said(one, other, most)
-            if question and math.fsum(2 * _count(void) * half_angle(void, z, r) for void in voids) > math.tau + _NEARLY:
-                runs, question = f"{_upper(called(one))} and others there take more than the whole circle.", ""
+    for one, other in near:
+        pair = _Pair(one, other, solid)
+        if pair.places:
+            runs, question = _said(pair, _crowded(pair, voids))
             certain += [runs] if runs else []
             asked += [question] if question else []
     return Overlaps(tuple(dict.fromkeys(certain)), tuple(dict.fromkeys(asked)))

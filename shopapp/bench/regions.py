@@ -78,7 +78,8 @@ def reach(sides: Sequence[Edge], axis: str, low: float, high: float) -> tuple[fl
         if x1 == x2 or (x1 <= low and x2 <= low) or (x1 >= high and x2 >= high):
             continue
         slope = (y2 - y1) / (x2 - x1)
-        found += [y if low <= x <= high else y1 + slope * (max(low, min(high, x)) - x1) for x, y in ((x1, y1), (x2, y2))]
+        for x, y in ((x1, y1), (x2, y2)):
+            found.append(y if low <= x <= high else y1 + slope * (max(low, min(high, x)) - x1))
     return (float(min(found)), float(max(found))) if found else None
 
 

@@ -5,7 +5,7 @@ itself, at the diameter or place that is named, or where they come out thinnest.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from shapely import Geometry, box
@@ -79,7 +79,7 @@ def thinnest(
 
 
 def covered(
-    what: str, covers: Sequence[Cover], names: Sequence[str], closed: Sequence[bool], thin: Thin | None,
+    what: str, covers: Sequence[Cover], name: Callable[[int], str], closed: Callable[[int], bool], thin: Thin | None,
     least: Least | None,
 ) -> tuple[list[str], list[str]]:  # fmt: skip
     """What is said where cuts come near a hole that the body already has; common practice, no source.
@@ -89,34 +89,35 @@ def covered(
 
     what: "web" or "wall" [text]
     covers: the metal between voids and cuts [mm]
-    names: what each void is called, by its place [text]
-    closed: whether each void has metal all round, by its place [yes or no]
+    name: what a void is called, by its place [text]
+    closed: whether a void has metal all round, by its place [yes or no]
     thin: the thinnest web or wall of the turned metal [mm]
     least: what must stay, None where nothing is set [mm]
 
     Returns: refusals and hints [text].
     Limits: with a place named for the least, only what covers that place is refused.
 
-    >>> covered("web", [Cover(0, 20, 0, 35, 45)], ["the holes"], [False], None, None)[1]
+    >>> covered("web", [Cover(0, 20, 0, 35, 45)], lambda i: "the holes", lambda i: False, None, None)[1]
     ['A face comes through into the holes: no metal stays between. Take less if they are to stay closed there.']
     """
     refusals, hints = [], []
     for cover in covers:
-        name, cut = names[cover.void], "face" if what == "web" else "cut"
+        cut = "face" if what == "web" else "cut"
         opened = cover.after <= ALMOST
-        if least and _covers(cover, least.at, what) and cover.after < least.least - ALMOST and (closed[cover.void] or not opened):
+        short = least is not None and _covers(cover, least.at, what) and cover.after < least.least - ALMOST
+        if least and short and (not opened or closed(cover.void)):
             title = least.name[:1].upper() + least.name[1:]
             refusals.append(
-                f"{title}: {both(cover.after)} would be left between the {cut} and {name}, and {both(least.least)} "
-                "must stay. Take less."
+                f"{title}: {both(cover.after)} would be left between the {cut} and {name(cover.void)}, "
+                f"and {both(least.least)} must stay. Take less."
             )
         elif opened:
             hints.append(
-                f"A {cut} comes through into {name}: no metal stays between. "
+                f"A {cut} comes through into {name(cover.void)}: no metal stays between. "
                 "Take less if they are to stay closed there."
             )
         elif thin is None or cover.after < thin.after - ALMOST:
-            hints.append(f"Between a {cut} and {name} {both(cover.after)} would be left.")
+            hints.append(f"Between a {cut} and {name(cover.void)} {both(cover.after)} would be left.")
     return refusals, hints
 
 

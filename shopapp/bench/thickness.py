@@ -51,20 +51,16 @@ def _slope(line: Line) -> float:
 class Chord:
     """Metal between two edges of one strip: what the cuts looked at leave of it, and whether they meet it.
 
-    `parts` are its stretches with whether they are taken; `whole` where no other cut has shortened it. A `lip` runs out
-    to the end of the metal along a side; it is thin there as every corner is, and no web or wall.
+    `parts` are its stretches with whether they are taken, `met` whether any is; it is `whole` where no other cut has
+    shortened it. A lip runs out to the end of the metal along a side: thin as every corner is, and no web or wall.
     """
 
     low: Line
     high: Line
     whole: bool = True
+    met: bool = False
     parts: list[tuple[Line, Line, bool]] = field(default_factory=list)
     lips: set[int] = field(default_factory=set)  # towards its end 1, towards its start -1
-
-    @property
-    def met(self) -> bool:
-        """Whether the cuts looked at take any of it."""
-        return any(taken for _, _, taken in self.parts)
 
     def span(self, x: float) -> Span:
         """From where to where it reaches [mm]."""
@@ -155,8 +151,9 @@ def _chords(met: Sequence[tuple[float, int, Line]], mine: int, count: int) -> li
         if here == "metal":
             if before != "metal":
                 found.append(Chord(line, upper, before == "air"))
-            found[-1].parts.append((line, upper, True in inside[1:mine]))
-            found[-1].high = upper
+            taken = True in inside[1:mine]
+            found[-1].parts.append((line, upper, taken))
+            found[-1].high, found[-1].met = upper, found[-1].met or taken
         elif here == "gone" and before == "metal":
             found[-1].whole = False
         before = here
@@ -265,17 +262,20 @@ class Survey:
         A void that goes altogether is none any more, and one that is open there already has nothing to lose.
         """
         found: dict[tuple[int, bool], Cover] = {}
+        places = [((r1, r2), (z1, z2)) if self.what == "web" else ((z1, z2), (r1, r2)) for z1, r1, z2, r2 in voids]
         for strip in self.strips:
-            for i, (z1, r1, z2, r2) in enumerate(voids):
-                across, along = ((r1, r2), (z1, z2)) if self.what == "web" else ((z1, z2), (r1, r2))
+            if not (met := [chord for chord in strip.chords if chord.met]):
+                continue
+            for i, (across, along) in enumerate(places):
                 start, end = max(strip.start, across[0]), min(strip.end, across[1])
                 if end - start <= ALMOST:
                     continue
-                for x in (start, end):
-                    for beyond, before, after in _beside(strip, x, along):
-                        old = found.get((i, beyond))
-                        if old is None or after < old.after - ALMOST:
-                            found[i, beyond] = Cover(i, before, after, start, end)
+                for chord in met:
+                    for x in (start,) if chord.straight() else (start, end):
+                        for beyond, before, after in _beside(chord, x, along):
+                            old = found.get((i, beyond))
+                            if old is None or after < old.after - ALMOST:
+                                found[i, beyond] = Cover(i, before, after, start, end)
         return list(found.values())
 
 
@@ -290,18 +290,18 @@ def _thin(strip: Strip, chord: Chord, x: float) -> Thin | None:
     return Thin(high - low, min(rest, default=0.0), 1 - sum(rest) / (high - low))
 
 
-def _beside(strip: Strip, x: float, along: Span) -> Iterator[tuple[bool, float, float]]:
+def _beside(chord: Chord, x: float, along: Span) -> Iterator[tuple[bool, float, float]]:
     """What lies before and beyond a void, on one line: whether beyond, before and after the cuts [mm]."""
-    for chord in strip.chords:
-        low, high = chord.span(x)
-        if not chord.met or high - along[0] <= ALMOST or along[1] - low <= ALMOST:
-            continue
-        stays = sum(chord.left(x, max(low, along[0]), min(high, along[1])))
-        for beyond, near, far in ((False, low, along[0]), (True, along[1], high)):
-            if far - near <= SKIN:
-                continue
+    low, high = chord.span(x)
+    near_by = along[0] - low > SKIN or high - along[1] > SKIN
+    if not near_by or high - along[0] <= ALMOST or along[1] - low <= ALMOST:
+        return
+    if sum(chord.left(x, max(low, along[0]), min(high, along[1]))) <= ALMOST:
+        return
+    for beyond, near, far in ((False, low, along[0]), (True, along[1], high)):
+        if far - near > SKIN:
             rest = chord.left(x, near, far)
-            if stays > ALMOST and far - near - sum(rest) > ALMOST:
+            if far - near - sum(rest) > ALMOST:
                 yield beyond, far - near, min(rest, default=0.0)
 
 
