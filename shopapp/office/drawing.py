@@ -16,6 +16,7 @@ from shopapp.bench.outline import Lump
 from shopapp.bench.remains import KeepOut, Least
 
 _PART_OF_WEB = re.compile(r"half|third|quarter|leave|%|\bof\b", re.IGNORECASE)
+_DEGREES = re.compile(r"\s*(?:°|º|deg(?:rees?)?\.?)$", re.IGNORECASE)
 SIDES = {"A": "A, the back", "B": "B, the front"}
 KEEPS = {"from": "metal from here to the front", "to": "metal from here to the back"}
 
@@ -127,11 +128,13 @@ class Reader:
         return self._read(name, lambda: quantities.length(text, self.unit).amount)
 
     def size(self, name: str, text: str, kind: str) -> float | None:
-        """A size of a kind's row: a length [mm], a count or a percent."""
+        """A size of a kind's row: a length [mm], a count, a percent or an angle [degrees]."""
         if kind == "count":
             return self._read(name, lambda: float(quantities.whole(text)))
         if kind == "percent":
             return self._read(name, lambda: float(quantities.percent(text) * 100))
+        if kind == "angle":
+            return self._read(name, lambda: float(quantities.number(_DEGREES.sub("", text))))
         return self.length(name, text)
 
     def _read(self, name: str, act: Callable[[], float]) -> float | None:
