@@ -124,7 +124,11 @@ class Reader:
         self.problems: dict[str, str] = {}
 
     def length(self, name: str, text: str) -> float | None:
-        """A length [mm], or None with its problem told."""
+        """A length [mm], or None with its problem told.
+
+        A hole is typed by its size: a letter or number of a drill is refused, as tables of them differ. One page prints
+        Q for 1/4 in, which is E (.250); Q is .332 (ASME B94.11M, from memory).
+        """
         return self._read(name, lambda: quantities.length(text, self.unit).amount)
 
     def size(self, name: str, text: str, kind: str) -> float | None:

@@ -34,6 +34,13 @@ def test_where_the_first_hole_stands_is_read_in_degrees(text: str, degrees: floa
     assert drawn.body.voids[0].first == degrees
 
 
+@pytest.mark.parametrize("name", ["Q", "letter E", "#7", "No. 7 drill"])
+def test_a_hole_is_typed_by_its_size_and_not_by_the_name_of_a_drill(name: str) -> None:
+    # Tables differ: one page prints Q for 1/4 in; by ASME B94.11M, from memory, E is .250 and Q is .332.
+    holes = Typed("holes", {"count": "4", "diameter": name, "circle": "5"})
+    assert set(read_body(BodyTyped("in", parts=(*DISC.parts, holes)))[1]) == {"part_1_diameter"}
+
+
 def test_an_angle_that_cannot_be_read_is_told_beside_its_field() -> None:
     holes = Typed("holes", {"count": "4", "diameter": "1/2", "circle": "5", "first": "noon"})
     assert set(read_body(BodyTyped("in", parts=(*DISC.parts, holes)))[1]) == {"part_1_first"}
