@@ -14,6 +14,7 @@ from shopapp.bench.holes import Void
 from shopapp.bench.outline import Lump
 from shopapp.bench.remains import KeepOut, Least
 
+_DEGREES = re.compile(r"\s*(?:°|º|deg(?:rees?)?\.?)$", re.IGNORECASE)
 SIDES = {"A": "A, the back", "B": "B, the front"}
 KEEPS = {"from": "metal from here to the front", "to": "metal from here to the back"}
 
@@ -121,15 +122,21 @@ class Reader:
         self.problems: dict[str, str] = {}
 
     def length(self, name: str, text: str) -> float | None:
-        """A length [mm], or None with its problem told."""
+        """A length [mm], or None with its problem told.
+
+        A hole is typed by its size: a letter or number of a drill is refused, as tables of them differ. One page prints
+        Q for 1/4 in, which is E (.250); Q is .332 (ASME B94.11M, from memory).
+        """
         return self._read(name, lambda: quantities.length(text, self.unit).amount)
 
     def size(self, name: str, text: str, kind: str) -> float | None:
-        """A size of a kind's row: a length [mm], a count or a percent."""
+        """A size of a kind's row: a length [mm], a count, a percent or an angle [degrees]."""
         if kind == "count":
             return self._read(name, lambda: float(quantities.whole(text)))
         if kind == "percent":
             return self._read(name, lambda: float(quantities.percent(text) * 100))
+        if kind == "angle":
+            return self._read(name, lambda: float(quantities.number(_DEGREES.sub("", text))))
         return self.length(name, text)
 
     def _read(self, name: str, act: Callable[[], float]) -> float | None:

@@ -39,6 +39,18 @@ def test_the_whole_of_a_stretch_is_what_scipy_integrates(name: str) -> None:
                 assert value == pytest.approx(area(one, one.low, one.high, power), rel=1e-9)
 
 
+@pytest.mark.outside
+@pytest.mark.parametrize("name", STRETCHES)
+@pytest.mark.parametrize(("start", "end"), [(0.0, 0.5), (0.3, 0.8), (0.0, 0.03), (0.97, 1.0), (0.49, 0.51)])
+def test_a_part_of_a_stretch_is_what_scipy_integrates(name: str, start: float, end: float) -> None:
+    for one in STRETCHES[name]:
+        low, high = (one.low + part * (one.high - one.low) for part in (start, end))
+        if low < high:
+            found = along(list(edges(box(0, low, 1, high))), (one,), -9, 9)
+            for value, power in zip(found, (1, 3), strict=True):
+                assert value == pytest.approx(area(one, low, high, power), rel=1e-9)
+
+
 @pytest.mark.parametrize("name", STRETCHES)
 def test_the_whole_of_a_stretch_is_the_sum_of_its_halves(name: str) -> None:
     one = STRETCHES[name]

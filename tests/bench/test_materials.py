@@ -72,6 +72,7 @@ def test_where_tables_disagree_the_row_says_what_the_other_prints() -> None:
     assert "8.00" in material("stainless_304").source
     assert "7.24 to 7.39" in material("grey_iron").source
     assert "7.82" in material("carbon_steel").source
+    assert "4.54, newer tables 4.506" in material("titanium").source
 
 
 def test_a_shop_adds_its_own() -> None:

@@ -221,3 +221,25 @@ def test_a_twin_that_got_heavier_is_not_the_same() -> None:
 def test_it_does_not_matter_which_twin_comes_first(a: int, b: int, c: int, d: int) -> None:
     one, other = twins(a, b, c, d, 5), twins(c, d, a, b, 5)
     assert (one.removal, one.finish, one.swapped) == (other.removal, other.finish, other.swapped)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("most", "at"),
+    [
+        (1.5, 3000),  # class III at 3000 divisions: NIST Handbook 44, table 6, at acceptance, and OIML R 76 alike
+        (1.5, 5000),  # OIML R 76 above 2000 e, up to 10 000 e
+        (2.5, 5000),  # Handbook 44 above 4000 d
+        (2.5, 10000),
+    ],
+)
+def test_whichever_rule_a_scale_was_verified_by_its_slope_is_lost_in_a_small_removal(most: float, at: int) -> None:
+    # Off by the most at `at` divisions and by nothing at nothing: a removal of a quarter of that is off by a quarter.
+    for share in (0.1, 0.25):
+        off = most * 5.0 * share
+        assert off < difference_uncertainty(5.0)
+        before, after = at * 5.0, at * 5.0 * (1 - share)
+        shown = [grams * (1 + most / at) for grams in (before, after)]
+        found = verdict(shown[0], shown[1], 5.0, before - after, 0.0)
+        assert found.word == "agrees"
+    assert most * 5.0 > difference_uncertainty(5.0)

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import cutting, finish, history, jobs, photos, sizes, weighing
+from shopapp.office import cutting, finish, history, jobs, photos, predicting, sizes, weighing
 from shopapp.office.drawing import BodyTyped, CutsTyped, Typed
 from shopapp.office.errors import NotHere, TryAgain
 from shopapp.office.tables.cutrun import Truing
@@ -191,3 +191,17 @@ def test_a_piece_without_cuts_has_little_to_check_and_nothing_to_predict(db: Ses
     for verb in (finish.check, lambda db, row: finish.rerun(db, piece_id=row, **shop.at())):
         with pytest.raises(NotHere):
             verb(db, 99)
+
+
+def test_sizes_as_measured_that_leave_little_keep_all_of_the_uncertainty(db: Session, shop: Shop) -> None:
+    cast = {"name": "cast", "signs": ["cast"], "material": "grey_iron", "density": "7.15"}
+    job = make_job(db, shop, pieces=1, variant_id=make_variant(db, shop, **cast))
+    keep_cuts(db, shop, job, CutsTyped("in", (Typed("turn", {"to": "7.990"}, "A"),)))
+    piece = pieces_of(db, job)[0]
+    measure(db, shop, piece.id, outside_A="7.995")
+    finish.rerun(db, piece_id=piece.id, **shop.at())
+    again = cutting.measured_plan(db, piece.id)
+    variant, drawn, cuts = cutting.as_cut(db, again)
+    sure = predicting.predict(variant, drawn, cuts)
+    assert again.removal.low_g == 0
+    assert again.spread * again.grams == pytest.approx(sure.expanded)
