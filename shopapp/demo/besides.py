@@ -8,7 +8,7 @@ from shopapp.demo import run_acts
 from shopapp.demo.book import Book
 from shopapp.demo.drawings import CUTS
 from shopapp.demo.pictures import picture
-from shopapp.demo.rows import JobRow
+from shopapp.demo.rows import JobRow, LineTyped
 from shopapp.office import credits as taken_back
 from shopapp.office import (
     cutting,
@@ -98,7 +98,7 @@ def keep_cuts(book: Book, job: JobRow, now: datetime, variant: str) -> None:
     )  # fmt: skip
 
 
-def _void(book: Book, job: JobRow, now: datetime, lines: tuple[invoices.LineTyped, ...], reason: str) -> None:
+def _void(book: Book, job: JobRow, now: datetime, lines: tuple[LineTyped, ...], reason: str) -> None:
     """A bill that came too early: issued on this job and struck through the same minute."""
     signed = book.signed(now, "WK")
     no = invoices.issue(book.db, job_id=book.job(job.no), lines=list(lines), **signed)

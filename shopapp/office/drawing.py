@@ -4,6 +4,7 @@ A field's name says where it stands: part_2_outside, keep_0_z, cut_1_depth; a pr
 """
 
 import json
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field, replace
 

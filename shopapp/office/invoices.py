@@ -23,6 +23,7 @@ from shopapp.office import (
     shopbook,
 )  # fmt: skip
 from shopapp.office.errors import TryAgain
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.quotes import QuoteFacts
 from shopapp.office.sheets.invoice import InvoiceSheet
@@ -34,20 +35,6 @@ BILLABLE = {"ready": ("checked", "shelf", "gone"), "fetched": ("gone",)}
 NOT_YET = "not billed with the pieces before"
 ABOVE = "less what was billed before above this price"
 CREDITED = "taken back before by credit note, billed again"
-
-
-@dataclass(frozen=True)
-class LineTyped:
-    """A line as typed: a quantity may be a count or minutes ("95 min"), the price is for one, or for an hour."""
-
-    words: str
-    quantity: str
-    price: str
-
-    @property
-    def told(self) -> bool:
-        """Whether anything was typed that a bill is made of."""
-        return bool(self.words.strip() or self.price.strip())
 
 
 @dataclass(frozen=True)

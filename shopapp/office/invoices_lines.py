@@ -1,8 +1,8 @@
 """The lines of a bill as typed: read and summed, every problem told at once; kept with the bill when it is issued."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import Protocol
 
 from sqlmodel import Session
 
@@ -15,24 +15,18 @@ from shopapp.office.sheets.money import LineRow
 from shopapp.office.tables.invoices import BilledPiece, InvoiceLine
 
 
-class Typed(Protocol):
-    """A line as typed."""
+@dataclass(frozen=True)
+class LineTyped:
+    """A line as typed: a quantity may be a count or minutes ("95 min"), the price is for one, or for an hour."""
 
-    @property
-    def words(self) -> str:
-        """What was done."""
-
-    @property
-    def quantity(self) -> str:
-        """A count, or minutes."""
-
-    @property
-    def price(self) -> str:
-        """The price of one, or of an hour."""
+    words: str
+    quantity: str
+    price: str
 
     @property
     def told(self) -> bool:
         """Whether anything was typed that a bill is made of."""
+        return bool(self.words.strip() or self.price.strip())
 
 
 def keep(db: Session, invoice_id: int, rows: tuple[LineRow, ...], prices: list[int], pieces: list[PieceFacts]) -> None:
@@ -49,12 +43,12 @@ def keep(db: Session, invoice_id: int, rows: tuple[LineRow, ...], prices: list[i
     db.flush()
 
 
-def prices(lines: Sequence[Typed]) -> list[int]:
+def prices(lines: Sequence[LineTyped]) -> list[int]:
     """What one, or an hour, costs in each line [cents]."""
     return [_price(line.price) for line in lines if line.told]
 
 
-def sum_of(lines: Sequence[Typed]) -> int:
+def sum_of(lines: Sequence[LineTyped]) -> int:
     """What lines of counts come to [cents]."""
     return sum(money.line(quantities.number(line.quantity), _price(line.price)) for line in lines)
 
@@ -66,7 +60,7 @@ def _price(text: str) -> int:
     return -cents if said.startswith("-") else cents
 
 
-def rows(lines: Sequence[Typed], currency: str) -> tuple[LineRow, ...]:
+def rows(lines: Sequence[LineTyped], currency: str) -> tuple[LineRow, ...]:
     """Lines as typed, read and summed; every problem is told at once."""
     problems: dict[str, str] = {}
     told = []

@@ -6,7 +6,7 @@ from sqlmodel import Session
 from shopapp.office import customers, history, invoices, ledger, mail, papers, payments, standing, takings
 from shopapp.office.credits import credit, take_back_write_off, void, write_off
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, TODAY
 from tests.makers import Shop, done_job, finished_job
 

@@ -17,7 +17,7 @@ from shopapp.office import credits as notes
 from shopapp.office import customers, einvoice, invoices, invoices_lines, jobs, papers, payments, pricing, shopbook
 from shopapp.office.einvoice import Part, sums
 from shopapp.office.errors import InTheWay
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import TODAY
 from tests.makers import Shop, done_job, finished_job, make_customer
 from tests.papers import samples

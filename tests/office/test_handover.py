@@ -7,7 +7,7 @@ from sqlmodel import Session, select
 
 from shopapp.office import condition, handover, history, intake, invoices, jobs, mishaps, papers, payments
 from shopapp.office.errors import InTheWay, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.tables.jobs import HandOver
 from tests.cast import NOON, TODAY, WALK_IN
 from tests.makers import (

@@ -33,7 +33,7 @@ from shopapp.office import (
 )
 from shopapp.office import credits as notes
 from shopapp.office.drawing import CutsTyped, Typed
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import JobFacts, PieceAsk
 from shopapp.office.runcard import CardTyped
 from shopapp.office.tables.history import Event

@@ -26,7 +26,7 @@ from shopapp.office import (
 )
 from shopapp.office.database import Database
 from shopapp.office.errors import TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.tables.invoices import InvoiceLine
 from tests import makers
 from tests.cast import NOON, QUARRY, TODAY

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopapp.office import invoices_lines
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 
 LINES = st.lists(
     st.builds(

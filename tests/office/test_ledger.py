@@ -8,7 +8,7 @@ from sqlmodel import Session
 from shopapp.office import customers, invoices, ledger, payments
 from shopapp.office.credits import credit, void
 from shopapp.office.errors import NotHere
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, WALK_IN
 from tests.makers import Shop, done_job, make_customer
 

@@ -8,7 +8,7 @@ from sqlmodel import Session
 from shopapp.office import credits as notes
 from shopapp.office import handover, history, invoices, letters, mishaps, papers, photos, phrases, questions
 from shopapp.office.errors import InTheWay, NotHere
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import PieceAsk
 from tests.cast import NOON, PHOTO, TODAY, a_photo
 from tests.makers import Shop, finished_job, make_job, pieces_of, ready_job, the_plain_plate

@@ -24,7 +24,7 @@ from shopapp.office import (
 )
 from shopapp.office import credits as notes
 from shopapp.office.errors import InTheWay, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.tables.cutrun import ChuckSetting, Tick
 from tests.cast import NOON, PHOTO
 from tests.makers import (

@@ -8,7 +8,7 @@ from sqlmodel import Session
 from shopapp.office import history, invoices, jobs, ledger, papers, payments, standing
 from shopapp.office.credits import void
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, TODAY, WALK_IN
 from tests.makers import Shop, agree, done_job, make_customer, make_job, pieces_of
 

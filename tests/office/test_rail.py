@@ -6,7 +6,7 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import handover, invoices, jobs, ledger, mishaps, questions, rail
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, QUARRY, TODAY
 from tests.makers import (
     Shop,

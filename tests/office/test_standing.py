@@ -7,7 +7,7 @@ from sqlmodel import Session
 
 from shopapp.office import handover, invoices, payments, questions, quotes, standing
 from shopapp.office.credits import credit, void
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON
 from tests.makers import Shop, agree, done_job, make_job, pieces_of, quote, ready_job, take_everything_in
 

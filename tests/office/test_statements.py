@@ -8,7 +8,7 @@ from sqlmodel import Session
 from shopapp.office import credits as notes
 from shopapp.office import history, invoices, ledger, papers, payments, phrases, refunds, statements
 from shopapp.office.errors import InTheWay, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, TODAY, WALK_IN
 from tests.makers import Shop, agree, done_job, make_customer, make_job, the_mill
 

@@ -7,7 +7,7 @@ from sqlmodel import Session
 
 from shopapp.office import credits as notes
 from shopapp.office import invoices, jobs, ledger, payments, refunds, takings
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests import makers
 from tests.cast import NOON, TODAY
 

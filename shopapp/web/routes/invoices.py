@@ -21,7 +21,7 @@ from shopapp.office import (
 )
 from shopapp.office.database import Session
 from shopapp.office.errors import InTheWay, OfficeError
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import JobFacts
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.credit import CreditSheet

@@ -8,7 +8,7 @@ from sqlmodel import Session
 
 from shopapp.office import credits as notes
 from shopapp.office import invoices, jobs, ledger, papers, payments, quotes, shopbook
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests import makers
 from tests.cast import NOON
 from tests.makers import AN_HOUR, Shop, agree, cut, finished_job, make_job, pieces_of, quote
