@@ -107,7 +107,7 @@ def _no_thread(cursor: Cursor, start: int) -> None:
     """A dash and a whole number after a whole number or a fraction is a thread size: 1/2-13, 10-24."""
     if cursor.text() == "-" and cursor.whole(1) and not cursor.fraction(1):
         typed = "".join(cursor.found[place].text for place in range(start, cursor.at + 2))
-        raise Refused(f"{typed} is a thread size, not a measurement. Type the diameter as a number.")
+        raise Refused(f"{typed} is a thread size, or two numbers. Type one number, like 10.5 or 10-1/2.")
 
 
 def _no_full_stop(cursor: Cursor) -> None:

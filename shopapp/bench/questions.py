@@ -9,16 +9,19 @@ from fractions import Fraction
 from shopapp.bench.errors import Asked, Refused
 from shopapp.bench.grammar import Reading, Size
 from shopapp.bench.rounding import fixed
-from shopapp.bench.unitwords import Kind
+from shopapp.bench.unitwords import MINUTES, Kind
 
 _METRIC = frozenset(("mm", "cm", "m", "um"))
 _SMALL = frozenset(("thou", "thousandth", "tenth", "um"))  # written after ±, they are the tolerance's own
+_FINEST = Fraction(1, 20)  # of a thou
+_HOURS = 24  # a bare fraction below this may be hours
 _QUESTIONS = {
     "mil": "A mil is .001 in to one hand and a millimetre to another. Type thou or mm.",
     "hundredth": "Hundredths of an inch, or of a millimetre? Type .01 in or 0.01 mm.",
     "gr": "Grams, or grains? Type g for grams.",
     "odd tenth": "A tenth is .0001 in at the lathe and 0.1 elsewhere. Type .0002 in or 0.2 mm, whichever it is.",
     "decimal tenth": "A part of a tenth (.0001 in), or tenths of an inch? Type it in thou or in inches.",
+    "fine thou": "That is finer than anything here is measured. Thou, or inches? Type .005 in or 5 thou.",
     "metric thousandth": "Thousandths of an inch, or of a millimetre? Type thou or mm.",
 }
 
@@ -26,7 +29,8 @@ _QUESTIONS = {
 def question(part: Size, unit: str | None) -> str | None:
     """What to ask about a unit word that means different things to different hands (common practice, no source).
 
-    Formula: none; a tenth is .0001 in, and asked about where millimetres are in sight.
+    Formula: none; a tenth is .0001 in, and asked about where millimetres are in sight; thou under half a tenth are
+    asked about, as .005 thou.
 
     part: one size as written [unit as written]
     unit: the unit in sight, None when none is [word]
@@ -44,6 +48,8 @@ def question(part: Size, unit: str | None) -> str | None:
         key = "odd tenth"
     elif key == "tenth" and part.form == "decimal":
         key = "decimal tenth"
+    elif key in ("thou", "thousandth") and 0 < part.value < _FINEST:
+        key = "fine thou"
     elif key == "thousandth" and unit in _METRIC:
         key = "metric thousandth"
     return _QUESTIONS.get(key)
@@ -60,7 +66,7 @@ def unit_of(part: Size, unit: str | None, kind: Kind) -> str:
 
     Returns: the key of the unit [word].
     Limits: the words of the closed list.
-    Raises: Asked when there is no unit, or when the word wants a question.
+    Raises: Asked when there is no unit, when the word wants a question, and for a bare part of an hour or a minute.
 
     >>> from fractions import Fraction
     >>> from shopapp.bench.unitwords import LENGTH
@@ -72,6 +78,8 @@ def unit_of(part: Size, unit: str | None, kind: Kind) -> str:
         raise Asked(asked)
     if part.unit is None and part.form == "spoken" and part.value.denominator != 1:
         raise Asked("A part of what? Type the unit too, like a quarter inch, or type it in figures.")
+    if part.unit is None and part.form == "fraction" and kind is MINUTES and part.value < _HOURS:
+        raise Asked("Part of an hour, or of a minute? Type the unit too, like 1/2 h or 1/2 min.")
     key = part.unit or unit
     if key is None:
         shown = str(part.value) if part.form == "fraction" else fixed(part.value, 6, strip=True)

@@ -56,7 +56,7 @@ def _folded(text: str) -> tuple[str, list[int]]:
 
 def _follows(found: list[Token], start: int) -> bool:
     """Whether a word or the mark of a unit stands right before this place."""
-    return bool(found) and found[-1].end == start and (found[-1].kind == "word" or found[-1].text in "'\"#")
+    return bool(found) and found[-1].end == start and (found[-1].kind == "word" or found[-1].text in "'\"#.")
 
 
 def tokens(text: str) -> list[Token]:

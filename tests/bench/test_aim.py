@@ -24,7 +24,7 @@ VOIDS = (HoleCircle(4, 16, 140), Keyway(10, 4, 40))
 FLANGE = Body((Ring(200, 40, 0, 25), Ring(90, 40, 25, 60)), VOIDS)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 @pytest.mark.parametrize(
     ("body", "collar", "about"),
     # Closed form of a ring; the two rounded depths were computed by an independent script
@@ -42,7 +42,7 @@ def test_a_counterweight_is_faced_to_three_and_a_half_kilograms(body: Body, coll
     assert found.words.endswith("Finished mass: 7.72 lb (3500 g).")
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.optimize.brentq")
 def test_a_finished_inertia_is_that_of_scipys_root() -> None:
     # scipy.optimize.brentq on the closed form of a ring: J = pi/32 (D^4 - d^4) L rho
     def inertia(diameter: float) -> float:
@@ -56,7 +56,7 @@ def test_a_finished_inertia_is_that_of_scipys_root() -> None:
     assert "kg·cm²" in found.words
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.optimize.brentq")
 @pytest.mark.parametrize("wanted", [1e-6, 0.5, 1.0, 9.999])
 def test_a_crossing_is_that_of_scipy(wanted: float) -> None:
     # scipy.optimize.brentq

@@ -30,7 +30,7 @@ def area(one: Stretch, low: float, high: float, power: int) -> float:
     )[0]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.integrate")
 @pytest.mark.parametrize("name", STRETCHES)
 def test_the_whole_of_a_stretch_is_what_scipy_integrates(name: str) -> None:
     for one in STRETCHES[name]:
@@ -79,7 +79,7 @@ def test_a_pocket_takes_nothing_beyond_its_rim_or_its_floor(floor: float, deep: 
     assert much == pytest.approx(just, rel=1e-11)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.integrate")
 def test_a_pocket_is_what_scipy_integrates_across_its_mouth() -> None:
     # Over u across and v along the mouth of radius 7, from the floor at 38 to the rim of radius 50.
     def strip(u: float) -> float:

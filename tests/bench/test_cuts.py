@@ -29,7 +29,7 @@ def test_three_pounds_come_off_a_rotor(width: float, density: float) -> None:
     assert removal(None, [turn, face], density).mass / POUND == pytest.approx(3.0, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 def test_a_turned_ring_weighs_what_its_closed_form_says() -> None:
     # pi/4 (8.000^2 - 7.750^2) 1.250 = 3.865631585 in3; at .258 lb/in3 452.382616 g. Elementary.
     found = removal(None, [Cut("A", "turn", inches(from_=8, to=7.75, end=1.25))], 0.258 * POUND / 16.387064)

@@ -19,7 +19,7 @@ from shopapp.bench.overlap import overlaps
 from tests.bench.bodies import INCH, WHEEL, WHEEL_CUTS, facet_moment, facet_volume
 from tests.bench.chance import Section, Shape, angle, cut_shape, drawn, kinks, part_shape
 
-pytestmark = pytest.mark.outside
+pytestmark = pytest.mark.outside("verified: scipy.integrate, trimesh and manifold3d, each in its test")
 DENSITY = 7.10
 
 

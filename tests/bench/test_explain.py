@@ -32,7 +32,7 @@ def test_each_size_put_in_place_gives_what_was_weighed() -> None:
         assert removal(body, cuts, IRON[0]).mass == pytest.approx(reading.removed.grams, rel=1e-8)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 def test_the_needed_diameter_is_the_one_a_ring_works_out_to() -> None:
     # m = rho pi/4 (D^2 - d^2) L turned round for D: elementary.
     (outer, *_) = explain(None, [TURN], (7.85, 7.84, 7.86), 0.5, Reading(Weighed(300, 0.2), 0.5), "mm")

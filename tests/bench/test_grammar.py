@@ -36,6 +36,8 @@ NOT_LENGTHS = [
     (".5 tenths", "in", Asked, "part of a tenth"),
     ("18 thousandths", "mm", Asked, "Thousandths"),
     ("5 hundredths", "in", Asked, "Hundredths"),
+    (".005 thou", "in", Asked, "Thou, or inches"),
+    ("1.250 ±.005 thou", "in", Asked, "Thou, or inches"),
     ("5 mil", "in", Asked, "thou or mm"),
     ("mil", "in", Refused, "without a number"),
     ("a quarter", "in", Asked, "part of what"),

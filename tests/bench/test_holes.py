@@ -28,14 +28,14 @@ EVERY: tuple[Void, ...] = (
 )
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: cylinders and the parallel-axis rule")
 def test_six_holes_through_a_disc() -> None:
     # Six times pi/4 100 x 25, and by the parallel-axis rule V (75^2 + 5^2 / 2): elementary.
     assert missing(DISC, HoleCircle(6, 10, 150)) == pytest.approx(11780.972451, rel=1e-10)
     assert missing(DISC, HoleCircle(6, 10, 150), 3) == pytest.approx(66415232.192, rel=1e-10)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a rectangle less a segment of a circle")
 def test_a_keyway_is_the_exact_segment_and_not_width_times_depth() -> None:
     # 12 wide, 3.3 deep on the centreline of a bore of 40, a = b / 2; elementary:
     # b (rb + t) - [a sqrt(rb^2 - a^2) + rb^2 asin(a / rb)]

@@ -224,6 +224,8 @@ NOT_READ = [
     (q.minutes, "2h.15m", Asked, "full stop"),
     (q.minutes, "1h 1/2", Asked, "Part of an hour"),
     (q.minutes, "1h 0.5", Asked, "Part of an hour"),
+    (q.minutes, "1/2", Asked, "1/2 h or 1/2 min"),
+    (q.minutes, "1½", Asked, "1/2 h or 1/2 min"),
     (q.minutes, "1:5", Refused, "1:30"),
     (q.minutes, "1:75", Refused, "1:30"),
     (q.minutes, "90 s", Refused, "min or h"),
@@ -326,7 +328,7 @@ def test_a_field_shows_a_unit_of_its_own_kind() -> None:
         q.length("5", "lb")
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B, and pint")
 def test_the_unit_library_agrees_with_the_definitions_of_1959() -> None:
     # International yard and pound agreement of 1959, as in NIST SP 811 (2008), App. B.6 and B.8:
     # 1 yd = 0.9144 m and 1 lb = 0.453 592 37 kg, both exact; NIST Handbook 44, App. C.
@@ -356,6 +358,41 @@ def test_any_text_at_all_is_a_finite_figure_or_a_sentence(text: str, reader) -> 
     worth = found.base if isinstance(found, q.Quantity) else found
     assert said.endswith((".", "?"))
     assert 0 <= float(worth or 0) <= 1e12
+
+
+PAIRS = (
+    (q.mass, ("lb", "lbs", "#", "pounds"), ("oz", "oz.", " ozs"), LB, LB / 16),
+    (q.length, ("ft", "foot", "'", "′"), ("in", "in.", '"', "″"), 12 * IN, IN),
+    (q.mass, ("kg", "kilo"), ("g", " g", "gm."), F(1000), F(1)),
+    (q.minutes, ("h", "hr", "hours"), ("min", "m", " mins."), F(60), F(1)),
+)
+JOINS = ("", " ", ". ", ", ", ",", " , ", ".", "-", " and ", ".,")
+
+
+@given(st.sampled_from(PAIRS), st.integers(1, 30), st.integers(0, 11), st.sampled_from(JOINS), st.data())
+def test_a_large_and_a_small_unit_are_read_whole_however_they_are_joined_or_sent_back(
+    pair, large: int, small: int, join: str, data
+) -> None:  # fmt: skip
+    reader, larges, smalls, much, little = pair
+    text = f"{large}{data.draw(st.sampled_from(larges))}{join}{small}{data.draw(st.sampled_from(smalls))}"
+    try:
+        found = reader(text)
+    except BenchError:
+        return
+    mark = text[len(str(large))]
+    meant = F(small, 10 ** len(str(small))) if join == "." and mark in "#'′" else small  # 6'.5" is half an inch
+    assert found.base == large * much + meant * little
+
+
+@given(st.integers(1000, 2_000_000), st.sampled_from("'’_´`·, \u00a0\u202f"))
+def test_thousands_set_off_by_any_mark_are_read_whole_or_sent_back(number: int, mark: str) -> None:
+    text = f"{number:,}".replace(",", mark)
+    for reader in (lambda said: q.length(said, "mm"), lambda said: q.mass(said, "g"), q.money):
+        try:
+            found = reader(text)
+        except BenchError:
+            continue
+        assert found.base == (number * 100 if found.unit == "cents" else number)
 
 
 @given(st.integers(0, 3_900_000))

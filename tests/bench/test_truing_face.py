@@ -12,7 +12,7 @@ from shopapp.bench.truing_face import face, run_out_at
 INCH = 25.4
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: full movement over the diameter")
 def test_tilt_is_full_movement_over_the_diameter() -> None:
     # elementary; computed: FIM .006 in at 8.0 in is .00075 rad, .042972 degrees, .009 in a foot
     found = face([0.003 * INCH, 0, -0.003 * INCH, 0], 8 * INCH)
@@ -22,7 +22,7 @@ def test_tilt_is_full_movement_over_the_diameter() -> None:
     assert math.tan(math.radians(found.tilt)) * 12 == pytest.approx(0.009)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: proportion")
 @pytest.mark.parametrize(("read", "read_at", "at", "there"), [(0.006, 8, 10, 0.0075), (0.0005, 5, 6.25, 0.000625)])
 def test_run_out_grows_with_the_diameter(read: float, read_at: float, at: float, there: float) -> None:
     # elementary proportion; computed

@@ -67,7 +67,7 @@ def test_a_weight_under_nothing_and_a_scale_without_division_are_refused() -> No
         snap(Fraction(1), Fraction(0))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 @pytest.mark.parametrize(
     ("division", "u", "expanded"),
     [
@@ -137,7 +137,7 @@ def test_a_true_removal_read_on_a_fine_scale_always_agrees(true: float, shift: f
     assert verdict(before, after, division, true, CAST).word == "agrees"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: normalised error; its clause in ISO 13528 from memory")
 def test_the_normalised_error_of_two_values() -> None:
     # ISO 13528, E_n, clause from memory: 1.05 with U .03 against 1.00 with U .04.
     assert normalised_error(1.05, 0.03, 1.00, 0.04) == pytest.approx(1.0, abs=1e-12)

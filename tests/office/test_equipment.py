@@ -15,7 +15,7 @@ CALIPER = {"name": "dial caliper", "unit": "in", "resolution": ".001", "good_to"
 
 
 # NIST SP 811, B.8: 1 in = 25.4 mm exactly.
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8")
 def test_a_machine_says_what_its_dial_reads_and_which_speeds_it_has(db: Session, shop: Shop) -> None:
     row = equipment.add_machine(db, **LATHE, **shop.at())
     (lathe,) = equipment.machines(db)

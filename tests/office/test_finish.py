@@ -113,7 +113,7 @@ def test_a_line_that_is_not_on_the_list_cannot_be_ticked(db: Session, shop: Shop
 
 
 # A ring's volume is pi/4 (D2 - d2) L: any table of solids.
-@pytest.mark.outside
+@pytest.mark.outside("computed: volume of a ring")
 def test_the_prediction_run_again_follows_the_sizes_as_measured(db: Session, shop: Shop) -> None:
     cuts = CutsTyped("in", (Typed("turn", {"to": "7.900"}, "A"), Typed("face", {"depth": ".250"}, "A")))
     piece = planned_piece(db, shop, cuts)
@@ -139,7 +139,7 @@ def test_a_bevel_goes_along_with_the_diameter_that_it_stands_on(db: Session, sho
     assert again.grams == pytest.approx(volume * INCH3_CM3 * 7.85, rel=1e-6)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: volume of a ring")
 def test_a_web_measured_before_counts_with_what_is_left_of_it(db: Session, shop: Shop) -> None:
     skim = CutsTyped("in", (Typed("face", {"depth": ".100"}, "A"), Typed("face", {"depth": ".150"}, "B")))
     piece = planned_piece(db, shop, skim, replace(DISC, web_least="1.500"))

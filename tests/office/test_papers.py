@@ -13,7 +13,6 @@ from tests.makers import Shop, make_job, quote, ready_job
 
 
 # FIPS 180-4: SHA-256, here by the library of the language.
-@pytest.mark.outside
 def test_a_frozen_sheet_carries_the_hash_of_its_text(db: Session, shop: Shop) -> None:
     quote(db, shop, make_job(db, shop))
     text, digest = db.exec(select(Paper.sheet, Paper.sha256)).one()

@@ -48,7 +48,6 @@ def header_only(wide: int, high: int) -> bytes:
     return said
 
 
-@pytest.mark.outside
 def test_twelve_million_pixels_with_a_place_become_two_thousand_without_one(db: Session, shop: Shop) -> None:
     raw = from_a_phone(4000, 3000)
     assert opened(raw).getexif().get_ifd(PLACE_TAGS)[1] == "N"
@@ -67,7 +66,7 @@ def test_twelve_million_pixels_with_a_place_become_two_thousand_without_one(db: 
 
 
 # Exif 2.32, 4.6.4 A: what was the left of the scene is, with 6, at the top of the stored rows; with 3, at the right.
-@pytest.mark.outside
+@pytest.mark.outside("from memory: Exif 2.32, 4.6.4 A")
 @pytest.mark.parametrize(
     ("turned", "size", "red_at"),
     [(1, (80, 60), (10, 30)), (3, (80, 60), (70, 30)), (6, (60, 80), (30, 10)), (8, (60, 80), (30, 70))],

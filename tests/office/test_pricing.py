@@ -68,7 +68,7 @@ def test_an_exempt_customer_pays_no_tax(facts: ShopFacts) -> None:
 
 
 # EN 16931-1, rounding of amounts: half a cent goes up, once per document.
-@pytest.mark.outside
+@pytest.mark.outside("computed: EN 16931-1, half a cent goes up")
 @pytest.mark.parametrize(("net", "percent", "tax"), [(36512, "5", 1826), (36510, "5", 1826), (36509, "5", 1825)])
 def test_tax_is_rounded_half_up_once(net: int, percent: str, tax: int) -> None:
     assert pricing.taxed(net, net, percent, exempt=False).tax_cents == tax

@@ -27,7 +27,7 @@ def sheet(cuts: CutsTyped, body: object = DISC, **told: object) -> RemovalSheet:
 
 
 # The ring's volume is pi/4 (D^2 - d^2) L: Machinery's Handbook 31, p. 90, from memory.
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, pp. 89-93")
 def test_a_skim_of_a_disc_weighs_what_its_ring_weighs() -> None:
     found = sheet(SKIM)
     assert found.grams == pytest.approx(EIGHTH, rel=1e-12)

@@ -7,7 +7,7 @@ import pytest
 from tests.office.test_scratch_cutting import answered, figures
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 def test_a_scale_judges_what_two_of_its_readings_can_tell() -> None:
     # Two readings, each uniform over a division: 2 d / sqrt(6), GUM F.2.2.1; 200 g give 163 g, half of 360 is 180.
     answer = answered("scale")
@@ -52,7 +52,7 @@ def test_twins_with_exchanged_tags_are_seen() -> None:
     assert answered("twins", **{**alike, "b_after": "17.6"}).tone == "coarse"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: volume of a ring; nylon by PNNL-15870")
 def test_a_ring_says_what_it_is_made_of() -> None:
     # pi/4 (8 x 8 - 2 x 2) x 3 = 141.4 cm3; nylon 6 is 1.14: PNNL-15870.
     answer = answered("made-of")

@@ -128,7 +128,7 @@ def test_a_fact_written_over_is_told_with_what_stood_there(db: Session, shop: Sh
 
 
 # NIST SP 811, B.8: 1 lb = 453.592 37 g exactly.
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8")
 def test_a_scale_knows_its_division_in_grams_exactly(db: Session, shop: Shop) -> None:
     spring = next(scale for scale in shopbook.scales(db) if scale.name == "spring")
     assert (spring.division, spring.division_g) == ("0.5", Fraction("226.796185"))

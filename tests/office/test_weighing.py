@@ -119,7 +119,7 @@ def test_between_the_cuts_it_may_be_weighed_often(db: Session, shop: Shop) -> No
 
 # U by GUM F.2.2.1: two readings of 0.5 lb are good to 185 g, two per cent of 1515 g are 30 g: U = 188 g, 0.41 lb.
 # The removal is 3.34 lb; up to U agrees, up to 2 U look again: the shop's own rule.
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 @pytest.mark.parametrize(
     ("after", "word"),
     [

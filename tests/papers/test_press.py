@@ -82,7 +82,7 @@ def test_only_files_of_the_static_folder_and_fonts_are_our_own() -> None:
 
 
 # ISO 19005-3, 6.8 and ISO 32000-2, 14.13: a file inside is embedded, named, dated, and its relationship is said.
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 19005-3, 6.8, and ISO 32000-2, 14.13")
 def test_a_file_inside_is_associated_with_the_paper() -> None:
     inside = Inside("bill.xml", "<bill>é</bill>".encode(), "the bill", date(2031, 3, 4))
     made = press(PAGE.format("a bill"), inside)

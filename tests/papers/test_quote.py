@@ -46,7 +46,7 @@ def test_the_drawing_is_on_it_with_its_sizes_and_a_text_for_those_who_do_not_see
         assert [str(figure.Alt) for figure in figures] == ["Carriage reverse wheel, six-pocket"]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 216 and ANSI/ASME Y14.1")
 @pytest.mark.parametrize(("paper", "size"), [("Letter", (612, 792)), ("A4", (595.28, 841.89))])
 def test_the_sheet_has_the_size_of_its_paper(paper: str, size: tuple[float, float]) -> None:
     # ISO 216: A4 is 210 x 297 mm; letter is 8.5 x 11 in (ANSI/ASME Y14.1, size A)

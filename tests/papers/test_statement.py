@@ -73,7 +73,7 @@ def test_hostile_names_stay_letters_and_nothing_carries_a_style() -> None:
         assert words not in html
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 216 and ANSI/ASME Y14.1")
 @pytest.mark.parametrize(("paper", "size"), [("Letter", (612, 792)), ("A4", (595.28, 841.89))])
 def test_it_is_as_large_as_its_paper(paper: str, size: tuple[float, float]) -> None:
     # ISO 216: A4 is 210 x 297 mm; letter is 8.5 x 11 in (ANSI/ASME Y14.1, size A)
