@@ -171,7 +171,7 @@ def test_the_body_itself_ends_a_turn() -> None:
     assert found.high == found.result == pytest.approx(BRASS / 1000 * math.pi / 4 * (120**2 - 110**2) * 45, rel=1e-9)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 @pytest.mark.parametrize("drawn", [True, False])
 def test_a_groove_in_a_bore_is_aimed_outward(drawn: bool) -> None:
     # pi/4 (D^2 - 20^2) 10 x 7.85e-3 = 100 turned round for D: elementary.

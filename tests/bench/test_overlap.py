@@ -39,7 +39,7 @@ def some(dice: random.Random) -> Void:
     ])  # fmt: skip
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: shapely")
 @pytest.mark.parametrize("seed", range(120))
 def test_voids_share_metal_where_their_flat_shapes_do(seed: int) -> None:
     dice = random.Random(seed)
@@ -53,7 +53,7 @@ def test_voids_share_metal_where_their_flat_shapes_do(seed: int) -> None:
     assert found.asked == ()
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: shapely")
 @pytest.mark.parametrize("seed", range(30))
 def test_it_is_certain_only_where_no_angle_keeps_them_apart(seed: int) -> None:
     dice = random.Random(1000 + seed)
@@ -65,7 +65,7 @@ def test_it_is_certain_only_where_no_angle_keeps_them_apart(seed: int) -> None:
     assert bool(found.asked) is (not found.certain and max(turned) > 0) or max(turned) < 0.5
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: chord of a circle")
 def test_two_holes_touch_at_the_chord_between_their_middles() -> None:
     # Ø 10 on Ø 150: 75 x 2 sin(angle / 2) = 10; elementary.
     touch = math.degrees(2 * math.asin(5 / 75))

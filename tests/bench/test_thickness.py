@@ -46,7 +46,7 @@ def rings(region: Polygon) -> list[tuple[float, float]]:
     return [p for piece in pieces for ring in (piece.exterior, *piece.interiors) for p in ring.coords]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: shapely's overlay")
 @pytest.mark.parametrize("seed", range(60))
 def test_the_thinnest_is_what_shapelys_overlay_leaves_between_all_corners(seed: int) -> None:
     dice = random.Random(seed)

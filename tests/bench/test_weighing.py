@@ -223,7 +223,7 @@ def test_it_does_not_matter_which_twin_comes_first(a: int, b: int, c: int, d: in
     assert (one.removal, one.finish, one.swapped) == (other.removal, other.finish, other.swapped)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: OIML R 76 and NIST Handbook 44, table 6, class III")
 @pytest.mark.parametrize(
     ("most", "at"),
     [

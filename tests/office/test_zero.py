@@ -15,7 +15,7 @@ from tests.makers import Shop, make_job, take_everything_in, weigh
 POUND = Fraction(45359237, 100000)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8")
 @pytest.mark.parametrize(
     ("typed", "pounds"), [("0", 0), ("", 0), (None, 0), (".5", "1/2"), ("-1", -1), ("\N{MINUS SIGN}.5", "-1/2")]
 )
