@@ -145,6 +145,8 @@ def followers(cuts: Sequence[Cut], which: int, name: str) -> tuple[tuple[int, st
 
     Common practice, no source: a bevel on the Ø just turned, a face that starts there.
 
+    Formula: same side, both sizes diameters, and equal within the tolerance of the search
+
     cuts: in order [mm]
     which: place of the cut in the list, from 0 [count]
     name: its size, as in CUT_KINDS [text]

@@ -98,6 +98,7 @@ def drilled(a: float, far: float) -> tuple[Stretch, ...]:
     far: radius of the circle it stands on, 0 for a hole on the axis [mm]
 
     Returns: one stretch, or two where the hole holds the axis [mm].
+    Limits: r above nothing; a circle that holds the axis takes the whole turn near it.
 
     >>> [round(x, 6) for x in drilled(1, 5)[0].whole]
     [3.141593, 80.110613]
@@ -133,6 +134,7 @@ def keyed(wall: float, floor: float, half: float) -> tuple[Stretch, ...]:
     half: half the width [mm]
 
     Returns: two stretches [mm].
+    Limits: a keyway narrower than its bore, its floor beyond the wall.
 
     >>> round(sum(one.whole[0] for one in keyed(20, 23.3, 6)), 6)
     43.250234
@@ -166,6 +168,7 @@ def slotted(rim: float, floor: float, half: float) -> tuple[Stretch, ...]:
     half: half the width [mm]
 
     Returns: two stretches [mm].
+    Limits: a slot narrower than the rim; on the centreline the floor is nearest to the axis.
 
     >>> [one.high for one in slotted(10, 3, 4)]
     [5.0, 10]
@@ -237,6 +240,7 @@ def along(sides: Sequence[Edge], stretches: Sequence[Stretch], start: float, end
     end: where it ends [mm]
 
     Returns: volume and moment of one void [mm3, mm5].
+    Limits: exact but for Gauss's rule on each stretch.
 
     >>> square = [(0, 0, 2, 0), (2, 0, 2, 9), (2, 9, 0, 9), (0, 9, 0, 0)]
     >>> round(along(square, drilled(1, 5), 0, 1)[0], 6)
@@ -332,6 +336,7 @@ def pocketed(sides: Sequence[Edge], at: float, a: float, floor: float, rim: floa
     rim: radius it starts from [mm]
 
     Returns: volume and moment of one hole [mm3, mm5].
+    Limits: its radius is under the rim's; exact but for Gauss's rule on each stretch.
 
     >>> square = [(0, 0, 9, 0), (9, 0, 9, 500), (9, 500, 0, 500), (0, 500, 0, 0)]
     >>> round(pocketed(square, 5, 1, 400, 500)[0] / 100, 2)

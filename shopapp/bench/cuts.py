@@ -119,6 +119,7 @@ def mass_of(body: Body, density: float) -> float:
     density: of its material [g/cm3]
 
     Returns: the mass [g].
+    Limits: sizes as drawn; paint, rust and what a casting hides are not in it.
     Raises: Impossible for a body that cannot be.
 
     >>> from shopapp.bench.outline import Ring

@@ -100,9 +100,12 @@ def _refuse_inward(void: RadialHole | Slot) -> None:
 def checked(void: Void) -> Void:
     """The same void, once its sizes can be; common practice, no source.
 
+    Formula: none; each size above nothing, inside the others that bound it
+
     void: a hole circle, keyway, radial hole or slot [mm]
 
     Returns: the void itself [mm].
+    Limits: one void for itself; whether it lies in metal or in another void is not looked at.
     Raises: Impossible for sizes that cannot be.
 
     >>> checked(Keyway(width=12, depth=3.3, bore=40)).width
@@ -130,9 +133,13 @@ def checked(void: Void) -> Void:
 def extent(void: Void) -> Extent:
     """From where to where a void reaches, lengthwise and from the axis; common practice, no source.
 
+    Formula: R - a to R + a from the axis for holes on a circle; for the others from the floor or wall to the rim or the
+    floor's corners
+
     void: a hole circle, keyway, radial hole or slot [mm]
 
     Returns: from z, from r, to z, to r [mm].
+    Limits: the box around the void, not the void.
 
     >>> extent(RadialHole(count=6, diameter=4, outside=100, depth=8, at=30))
     (28.0, 42.0, 32.0, 50.0)
@@ -161,6 +168,8 @@ def _stretches(void: HoleCircle | Keyway | Slot) -> tuple[Stretch, ...]:
 def meets(bounds: Extent, void: Void) -> bool:
     """Whether a void can reach into a region at all, by how far both extend; common practice, no source.
 
+    Formula: both boxes share some of z and some of r
+
     bounds: from z, from r, to z, to r of the region [mm]
     void: a hole circle, keyway, radial hole or slot [mm]
 
@@ -177,9 +186,12 @@ def meets(bounds: Extent, void: Void) -> bool:
 def called(void: Void) -> str:
     """What a void is called in a sentence; common practice, no source.
 
+    Formula: none; its kind and the size that tells it from others
+
     void: a hole circle, keyway, radial hole or slot [mm]
 
     Returns: words such as "the keyway in bore Ø 1.000 in (25.4 mm)" [text].
+    Limits: where it stands round the axis is not in the words.
 
     >>> called(Slot(count=3, width=2, depth=2, outside=25.4))
     'the slots from Ø 1.000 in (25.4 mm)'

@@ -139,10 +139,13 @@ PART_KINDS: dict[str, PartKind] = {
 def told(kind: CutKind | PartKind, sizes: Mapping[str, float]) -> dict[str, float]:
     """The sizes of one kind, once every needed one is there; common practice, no source.
 
+    Formula: none; every needed size is there, none is strange, diameters are not under nothing
+
     kind: a row of CUT_KINDS or PART_KINDS [any]
     sizes: by name, those left empty left out [mm, count, percent or degrees]
 
     Returns: the same sizes, as a fresh dictionary [mm, count, percent or degrees].
+    Limits: says nothing about whether the sizes fit each other.
     Raises: Refused for one that is missing, not known or no number.
 
     >>> told(CUT_KINDS["bevel"], {"corner": 1, "diameter": 50})
@@ -172,11 +175,14 @@ def _lump(sizes: dict[str, float], name: str) -> Lump:
 def build(kind: str, sizes: Mapping[str, float], name: str = "foot") -> Part:
     """One part of a body from its filled-in sizes; common practice, no source.
 
+    Formula: none; the sizes in the order that the part asks for, those left empty at their usual value
+
     kind: a key of PART_KINDS [text]
     sizes: by the names of that kind, those left empty left out [mm, count, percent or degrees]
     name: what a lump is called [text]
 
     Returns: the part, its sizes looked at [mm].
+    Limits: a void is looked at by `checked`, a ring or cone by `section`; where it lies in the body is not.
     Raises: Refused for a size that is missing, Impossible for sizes that cannot be.
 
     >>> build("ring", {"outside": 40, "inside": 20, "start": 0, "end": 10})

@@ -57,9 +57,12 @@ MATERIALS: dict[str, Material] = {material.key: material for material in _ALL}
 def material(key: str) -> Material:
     """A material by its key; each row names its source, and the ranges are common practice, no source.
 
+    Formula: none; a row of the table of materials
+
     key: one of the table's keys [text]
 
     Returns: the row [g/cm3].
+    Limits: the rows of the table; the shop's own are made by `own`.
     Raises: Refused for a key that is not in the table.
 
     >>> material("grey_iron").nominal
@@ -72,6 +75,8 @@ def material(key: str) -> Material:
 
 def own(words: str, nominal: float, low: float, high: float, made: str, source: str) -> Material:
     """A material of the shop's own, its figures looked at; common practice, no source.
+
+    Formula: none; low <= nominal <= high, each above nothing
 
     words: what the shop calls it [text]
     nominal: its usual density [g/cm3]

@@ -40,6 +40,7 @@ def spans(void: Void, z: float, r: float) -> tuple[Span, ...]:
     r: from the axis, above nothing [mm]
 
     Returns: from and to of each, none beside the void, all round from -pi to pi [rad].
+    Limits: straight walls and flat floors; a void is as wide as its drawing.
 
     >>> [round(math.degrees(x), 6) for x in spans(Keyway(width=20, depth=5, bore=40), 0, 20)[0]]
     [-30.0, 30.0]

@@ -19,6 +19,8 @@ Sizes = Mapping[str, float]
 def crossings(sides: Sequence[Edge], axis: str, at: float) -> list[tuple[float, float]]:
     """Where a straight line meets a region that is given by its edges; even-odd rule, from memory.
 
+    Formula: the places where the line crosses an edge, sorted and taken in pairs
+
     sides: edges of the region [mm]
     axis: "z" for a line along the axis at radius `at`, "r" for one across it [text]
     at: radius, or distance from the back face [mm]
@@ -46,6 +48,8 @@ def crossings(sides: Sequence[Edge], axis: str, at: float) -> list[tuple[float, 
 def chord(region: Geometry, axis: str, at: float) -> list[tuple[float, float]]:
     """Where a straight line meets a region; common practice, no source.
 
+    Formula: `crossings` over the edges of the region
+
     region: half-section in (z, r) [mm]
     axis: "z" for a line along the axis at radius `at`, "r" for one across it [text]
     at: radius, or distance from the back face [mm]
@@ -62,12 +66,15 @@ def chord(region: Geometry, axis: str, at: float) -> list[tuple[float, float]]:
 def reach(sides: Sequence[Edge], axis: str, low: float, high: float) -> tuple[float, float] | None:
     """From where to where a region reaches, looked at between two places only; geometry, from memory.
 
+    Formula: the least and the greatest of the edges' ends, each edge cut off at the two places
+
     sides: edges of the region [mm]
     axis: "z" for its reach along the axis between two radii, "r" for its reach from the axis between two places [text]
     low: one place [mm]
     high: the other place [mm]
 
     Returns: the least and the most, None where the region has no area between the two [mm].
+    Limits: the edges of one region; what lies between the least and the most need not all be in it.
 
     >>> reach([(0, 0, 9, 0), (9, 0, 9, 5), (9, 5, 0, 0)], "r", 0, 4.5)
     (0.0, 2.5)
@@ -198,6 +205,8 @@ def _loose_bevel(size: float, diameter: float, at: float | None, taken: Geometry
 def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored: bool = False) -> Polygon:
     """The triangle a bevel cut sweeps, on the corner the other cuts leave; common practice, no source.
 
+    Formula: right angle at (at, diameter / 2), legs of the bevel's size, in the metal that is left
+
     sizes: corner, diameter, and `at` if it is not the finished face [mm]
     side: A for the back, B for the front [text]
     left: half-section after all other cuts, None where no part is drawn [mm]
@@ -205,6 +214,7 @@ def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored
     bored: with no part drawn, whether the diameter is a bore's [yes/no]
 
     Returns: a triangle in (z, r) [mm].
+    Limits: the corner is near enough square; one corner for each bevel.
     Raises: Impossible where there is no such corner.
 
     >>> wheel = Polygon([(0, 0), (9, 0), (9, 5), (0, 5)])
@@ -224,6 +234,8 @@ def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored
 
 def swept(cuts: Sequence[tuple[str, str, Sizes]], metal: Geometry | None) -> list[Polygon]:
     """What each cut sweeps, metal or not; bevels last, on the corners the others leave; common practice, no source.
+
+    Formula: for each kind the region between its sizes and the side that it is cut from
 
     cuts: side, kind and sizes of each, in order [mm]
     metal: half-section of the body, None where no part is drawn [mm]

@@ -62,6 +62,8 @@ def thinnest(
     A web is looked for under the faces, in what the other cuts leave; a wall beside turns, bores, grooves and tapers,
     in what the faces leave. At a place that is named, all cuts count together.
 
+    Formula: the shortest stretch of metal along the axis (web) or from it (wall) where a cut took some
+
     what: "web" or "wall" [text]
     metal: half-section of the body before the cuts [mm]
     shapes: kind and region of each cut [mm]
@@ -87,6 +89,8 @@ def covered(
     A hole that is open elsewhere may be meant to come through: that is told and not refused. Less metal over it than
     must stay is refused, and so is breaking into a chamber that is closed all round.
 
+    Formula: metal over a hole against the least that must stay
+
     what: "web" or "wall" [text]
     covers: the metal between voids and cuts [mm]
     name: what a void is called, by its place [text]
@@ -108,7 +112,7 @@ def covered(
         if least and short and (not opened or closed(cover.void)):
             title = least.name[:1].upper() + least.name[1:]
             refusals.append(
-                f"{title}: {both(cover.after)} would be left between the {cut} and {name(cover.void)}, "
+                f"{title}: {_left(cover.after, least.least)} would be left between the {cut} and {name(cover.void)}, "
                 f"and {both(least.least)} must stay. Take less."
             )
         elif opened:
@@ -130,10 +134,13 @@ def _covers(cover: Cover, at: float | None, what: str) -> bool:
 def web_refusals(thin: Thin | None, least: Least | None) -> list[str]:
     """Why a web may not be cut so thin: nine tenths of it taken, or too little left; common practice, no source.
 
+    Formula: taken / before >= 9/10, or left < least
+
     thin: the thinnest web, None where no face meets metal [mm]
     least: what must stay, None where nothing is set [mm]
 
     Returns: sentences, none if the web is thick enough [text].
+    Limits: the section alone; metal over holes is told by `covered`.
 
     >>> web_refusals(Thin(16.51, 8.89, 0.46), None)
     []
@@ -153,10 +160,13 @@ def web_refusals(thin: Thin | None, least: Least | None) -> list[str]:
 def wall_refusals(thin: Thin | None, least: Least | None) -> list[str]:
     """Why a web or wall may not be cut so thin: less is left than must stay; common practice, no source.
 
+    Formula: left < least
+
     thin: the thinnest place, None where no cut meets it [mm]
     least: what must stay, None where nothing is set [mm]
 
     Returns: sentences, none if enough stays [text].
+    Limits: the section alone; metal over holes is told by `covered`.
 
     >>> len(wall_refusals(Thin(25.4, 1.27, 0.95), Least("rim wall", 6.35)))
     1
@@ -164,7 +174,12 @@ def wall_refusals(thin: Thin | None, least: Least | None) -> list[str]:
     if thin is None or least is None or thin.after >= least.least - ALMOST:
         return []
     name = least.name[:1].upper() + least.name[1:]
-    return [f"{name}: {both(thin.after)} would be left and {both(least.least)} must stay. Take less."]
+    return [f"{name}: {_left(thin.after, least.least)} would be left and {both(least.least)} must stay. Take less."]
+
+
+def _left(after: float, least: float) -> str:
+    """What would be left, told apart from the least even where both are shown alike."""
+    return f"a little less than {both(least)}" if both(after) == both(least) else both(after)
 
 
 def _spans(one: KeepOut) -> tuple[float, float]:
@@ -209,6 +224,8 @@ def _gap(one: KeepOut, zone: tuple[float, float], shapes: Sequence[Geometry]) ->
 
 def clearances(keep_outs: Sequence[KeepOut], shapes: Sequence[Geometry]) -> tuple[list[Clearance], list[str]]:
     """How far the finished shoulders stay off every keep-out, and why a cut is refused; common practice, no source.
+
+    Formula: the keep-out's edge less the farthest that a cut comes toward it
 
     keep_outs: edges that no cut may reach [mm]
     shapes: what each cut sweeps [mm]

@@ -16,6 +16,8 @@ Sums = tuple[float, float]  # volume and moment
 def edges(region: Geometry) -> Iterator[Edge]:
     """Every edge of a section, metal always on the left hand; George Green's theorem, from memory.
 
+    Formula: none; outside edges run one way round, the edges of holes the other
+
     region: half-section in (z, r) [mm]
 
     Returns: z1, r1, z2, r2 of each, one by one [mm].
@@ -100,6 +102,7 @@ def gyration(region: Geometry) -> float:
     region: half-section in (z, r), not empty [mm]
 
     Returns: the radius [mm].
+    Limits: one density all through; about the axis of turning.
     Raises: ZeroDivisionError for an empty section.
 
     >>> round(gyration(Polygon([(0, 0), (1, 0), (1, 2), (0, 2)])) / 2, 4)

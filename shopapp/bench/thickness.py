@@ -26,10 +26,13 @@ Span = tuple[float, float]
 def lines(sides: Sequence[Edge], axis: str) -> list[Line]:
     """The edges of a region that a line along an axis can cross; geometry, from memory.
 
+    Formula: none; edges that lie along the measured direction are left out
+
     sides: edges of the region [mm]
     axis: "z" for lines along the axis, "r" for lines across it [text]
 
     Returns: from and to across the measured direction, and what lies there along it [mm].
+    Limits: lines and points without area have no edges here.
 
     >>> lines([(0, 0, 9, 0), (9, 0, 9, 5)], "z")
     [(0, 5, 9, 9)]
@@ -162,6 +165,8 @@ def _chords(met: Sequence[tuple[float, int, Line]], mine: int, count: int) -> li
 
 def strips(metal: Sequence[Line], mine: Sequence[Sequence[Line]], others: Sequence[Sequence[Line]]) -> list[Strip]:
     """The section in strips between its corners, as far as the cuts looked at reach; geometry, from memory.
+
+    Formula: cut at every corner and crossing; between them every edge is a straight line
 
     metal: edges of the half-section before the cuts, by `lines` [mm]
     mine: edges of each cut that is looked at [mm]
