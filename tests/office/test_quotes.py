@@ -8,9 +8,20 @@ from sqlmodel import Session
 
 from shopapp.office import customers, history, jobs, papers, parts, quotes, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.jobs import PieceAsk
 from shopapp.office.pricing import ExtraTyped, PricingTyped
 from tests.cast import NOON, QUARRY, TODAY
-from tests.makers import AN_HOUR, Shop, agree, finished_job, keep_cuts, make_customer, make_job, quote
+from tests.makers import (
+    AN_HOUR,
+    Shop,
+    agree,
+    finished_job,
+    keep_cuts,
+    make_customer,
+    make_job,
+    quote,
+    the_plain_plate,
+)
 
 
 def marks(db: Session, job_id: int, day: date = TODAY) -> list[str]:
@@ -230,3 +241,14 @@ def test_the_owner_sees_what_is_left_after_last_times_minutes(db: Session, shop:
     dearer = replace(AN_HOUR, extras=(ExtraTyped("bar", "1", "500"),))
     assert quotes.margin(db, job_id=job.id, typed=dearer, day=TODAY).left_cents == -2000
     assert quotes.margin(db, job_id=make_job(db, shop, pieces=0).id, typed=AN_HOUR, day=TODAY) is None
+
+
+def test_the_pieces_of_a_quote_are_named_in_words_for_the_customer(db: Session, shop: Shop) -> None:
+    plate = the_plain_plate(db, shop)
+    asks = (PieceAsk(plate, "machine", "press 1"), PieceAsk(plate, "shelf"), PieceAsk(plate), PieceAsk(None))
+    job = make_job(db, shop, pieces=asks)
+    sheet, _ = papers.sheet(db, "quote", quote(db, shop, job))
+    assert sheet.pieces == (
+        "1001-1 press plate, plain, for press 1", "1001-2 press plate, plain, for your shelf",
+        "1001-3 press plate, plain", "1001-4",
+    )  # fmt: skip
