@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from typing import Any
 
 from sqlmodel import Session, func, select
 
@@ -47,7 +46,7 @@ def freeze(
 
 
 def _whole(db: Session, sheet: Sheet, job_id: int | None) -> Sheet:
-    told: dict[str, Any] = {}
+    told: dict[str, str | tuple[str, ...]] = {}
     if getattr(sheet, "not_done", None) == ():
         told["not_done"] = not_done(db, job_id)
     if job_id and getattr(sheet, "approved", None) == "":

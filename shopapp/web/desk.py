@@ -171,7 +171,8 @@ class Desk:
         """Go on to a page of our own, telling it which form is safely in the book."""
         answer = RedirectResponse(to, status_code=303)
         if form is not None and (keep := form["keep"]):
-            answer.set_cookie("saved", quote(keep), max_age=60, samesite="lax", httponly=True)
+            # The page's script reads it where the way back from a paper leads to a page that is not asked for anew.
+            answer.set_cookie("saved", quote(keep), max_age=3600, samesite="lax")
         if notice:
             answer.set_cookie("notice", quote(notice), max_age=60, samesite="lax", httponly=True)
         return answer

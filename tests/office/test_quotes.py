@@ -8,10 +8,20 @@ from sqlmodel import Session
 
 from shopapp.office import customers, history, jobs, papers, parts, quotes, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.jobs import JobFacts
+from shopapp.office.jobs import JobFacts, PieceAsk
 from shopapp.office.pricing import ExtraTyped, PricingTyped
 from tests.cast import NOON, QUARRY, TODAY
-from tests.makers import AN_HOUR, Shop, agree, finished_job, keep_cuts, make_customer, make_job, quote
+from tests.makers import (
+    AN_HOUR,
+    Shop,
+    agree,
+    finished_job,
+    keep_cuts,
+    make_customer,
+    make_job,
+    quote,
+    the_plain_plate,
+)
 
 
 def marks(db: Session, job_id: int, day: date = TODAY) -> list[str]:
@@ -280,3 +290,14 @@ def test_a_yes_for_a_job_that_has_ended_is_refused(db: Session, shop: Shop) -> N
     jobs.end(db, job_id=job.id, how="not_taken_up", reason="too dear", **shop.at())
     with pytest.raises(InTheWay, match="Job 1001 was not taken up"):
         yes(db, shop, job)
+
+
+def test_the_pieces_of_a_quote_are_named_in_words_for_the_customer(db: Session, shop: Shop) -> None:
+    plate = the_plain_plate(db, shop)
+    asks = (PieceAsk(plate, "machine", "press 1"), PieceAsk(plate, "shelf"), PieceAsk(plate), PieceAsk(None))
+    job = make_job(db, shop, pieces=asks)
+    sheet, _ = papers.sheet(db, "quote", quote(db, shop, job))
+    assert sheet.pieces == (
+        "1001-1 press plate, plain, for press 1", "1001-2 press plate, plain, for your shelf",
+        "1001-3 press plate, plain", "1001-4",
+    )  # fmt: skip
