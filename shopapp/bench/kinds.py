@@ -142,9 +142,9 @@ def told(kind: CutKind | PartKind, sizes: Mapping[str, float]) -> dict[str, floa
     Formula: none; every needed size is there, none is strange, diameters are not under nothing
 
     kind: a row of CUT_KINDS or PART_KINDS [any]
-    sizes: by name, those left empty left out [mm, count, percent or degrees]
+    sizes: by name, those left empty left out [mm, count, percent or deg]
 
-    Returns: the same sizes, as a fresh dictionary [mm, count, percent or degrees].
+    Returns: the same sizes, as a fresh dictionary [mm, count, percent or deg].
     Limits: says nothing about whether the sizes fit each other.
     Raises: Refused for one that is missing, not known or no number.
 
@@ -178,7 +178,7 @@ def build(kind: str, sizes: Mapping[str, float], name: str = "foot") -> Part:
     Formula: none; the sizes in the order that the part asks for, those left empty at their usual value
 
     kind: a key of PART_KINDS [text]
-    sizes: by the names of that kind, those left empty left out [mm, count, percent or degrees]
+    sizes: by the names of that kind, those left empty left out [mm, count, percent or deg]
     name: what a lump is called [text]
 
     Returns: the part, its sizes looked at [mm].

@@ -190,13 +190,13 @@ def _crowded(pair: _Pair, voids: Sequence[Void]) -> bool:
 
 
 def overlaps(voids: Sequence[Void], solid: Geometry) -> Overlaps:
-    """Voids that run into each other, and those that may, as far as it is not said where they stand; geometry.
+    """Voids that run into each other, and those that may, as far as it is not said where they stand; from memory.
 
     Formula: two share metal where their angles overlap. Of sets of n1 and n2, each h to either side of its middle, the
     nearest two are never more than 180 degrees / lcm(n1, n2) apart, so with h1 + h2 over that it is certain; of several
     sets it is where SUM 2 n h > 360 degrees.
 
-    voids: all voids of a body, each with the angle of its first one, where that is said [mm, degrees]
+    voids: all voids of a body, each with the angle of its first one, where that is said [mm, deg]
     solid: half-section of the body, voids not taken out [mm]
 
     Returns: sentences for those that do, questions for those that may [text].

@@ -21,7 +21,7 @@ def test_a_fraction_of_the_rule_is_written_as_one(typed: str, written: str) -> N
 
 
 # UAX #15: the compatibility form of each of these letters is the digit it stands for; here by the language's library.
-@pytest.mark.outside
+@pytest.mark.outside("verified: unicodedata, Unicode Standard Annex 15")
 @pytest.mark.parametrize("bottom", [2, 4, 8, 16, 32, 64, 128])
 def test_each_letter_stands_for_its_own_digit(bottom: int) -> None:
     for top in range(1, bottom, 2):
