@@ -102,7 +102,7 @@ def pieces_of(db: Session, job: JobFacts) -> list[PieceFacts]:
 def take_everything_in(db: Session, shop: Shop, job: JobFacts) -> list[PieceFacts]:
     """Every piece comes through the door: its photo is taken, it is looked at, and its deciding sign is seen."""
     for piece in pieces_of(db, job):
-        photos.keep(db, what="intake", raw=cast.PHOTO, piece_id=piece.id, **shop.at())
+        photos.keep(db, what="intake", photo=photos.made_small(cast.PHOTO), piece_id=piece.id, **shop.at())
         condition.look(db, piece_id=piece.id, answers={"cracked": "no"}, **shop.at())
         sign = parts.variant(db, piece.variant_id).signs[0]
         intake.take_in(db, piece_id=piece.id, sign_id=sign.id, place="B2", **shop.at())
@@ -144,7 +144,7 @@ def cut(db: Session, shop: Shop, pieces: list[PieceFacts], before: str = "26.5",
         weigh(db, shop, piece, "before", before)
         intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
         weigh(db, shop, piece, "after", after)
-        intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+        intake.move(db, piece_id=piece.id, to="checked", reason="seen by eye", **shop.at())
 
 
 def spoil(db: Session, shop: Shop, piece: PieceFacts, story: str = "bored too wide") -> None:
@@ -180,4 +180,16 @@ def ready_job(db: Session, shop: Shop, **told: Any) -> JobFacts:
     """A finished job whose pieces lie on the pick-up shelf, announced."""
     job = finished_job(db, shop, **told)
     handover.announce(db, job_id=job.id, **shop.at())
+    return job
+
+
+def done_job(db: Session, shop: Shop, *, pieces: int = 1, **told: Any) -> JobFacts:
+    """A job with every piece on the pick-up shelf, in few strokes: nothing weighed, no quote, no photo; to be billed
+    by hand."""
+    job = make_job(db, shop, pieces=pieces, **told)
+    for piece in pieces_of(db, job):
+        sign = parts.variant(db, piece.variant_id).signs[0]
+        intake.take_in(db, piece_id=piece.id, sign_id=sign.id, **shop.at())
+        for to in ("chuck", "checked", "shelf"):
+            intake.move(db, piece_id=piece.id, to=to, reason="he waits", **shop.at())
     return job

@@ -1,6 +1,7 @@
 """Voids that the body already has and that do not go round: holes, keyways, pockets, slots.
 
-Each is told as the angle that is missing from the ring of metal at (z, r), which `bench.angles` integrates.
+Each is told as the angle that is missing from the ring of metal at (z, r), which `bench.angles` integrates. Where the
+first of them stands round the circle, in degrees from one mark for all, may be said; it changes no mass.
 """
 
 import math
@@ -27,6 +28,7 @@ class HoleCircle:
     circle: float
     start: float = -math.inf
     end: float = math.inf
+    first: float | None = None
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,7 @@ class Keyway:
     bore: float
     start: float = -math.inf
     end: float = math.inf
+    first: float | None = None
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,7 @@ class RadialHole:
     outside: float
     depth: float
     at: float
+    first: float | None = None
 
 
 @dataclass(frozen=True)
@@ -61,6 +65,7 @@ class Slot:
     outside: float
     start: float = -math.inf
     end: float = math.inf
+    first: float | None = None
 
 
 Void = HoleCircle | Keyway | RadialHole | Slot
@@ -103,13 +108,16 @@ def checked(void: Void) -> Void:
     >>> checked(Keyway(width=12, depth=3.3, bore=40)).width
     12
     """
-    sizes = [float(x) for name, x in vars(void).items() if name not in ("count", "at", "start", "end", "circle")]
+    apart = ("count", "at", "start", "end", "circle", "first")
+    sizes = [float(x) for name, x in vars(void).items() if name not in apart]
     if min(sizes) <= 0 or not all(math.isfinite(x) for x in sizes):
         raise Impossible("A hole, keyway, pocket or slot needs every width, diameter and depth above nothing.")
     if not isinstance(void, RadialHole) and not void.end > void.start:
         raise Impossible(f"It ends at {both(void.end)} and starts at {both(void.start)}: it must end beyond its start.")
     if not isinstance(void, Keyway) and void.count < 1:
         raise Impossible("Say how many there are: 1 or more.")
+    if void.first is not None and not math.isfinite(void.first):
+        raise Impossible("The angle of the first one is a plain number of degrees, or left empty.")
     if isinstance(void, HoleCircle):
         _refuse_hole(void)
     elif isinstance(void, Keyway):
@@ -232,27 +240,3 @@ def missing(region: Geometry, void: Void, power: int = 1) -> float:
     if region.is_empty or not meets(region.bounds, void):
         return 0.0
     return missing_both(list(edges(region)), void)[0 if power == 1 else 1]
-
-
-def overlaps(voids: tuple[Void, ...]) -> tuple[str, ...]:
-    """Sentences about voids that may run into each other and be counted twice; common practice, no source.
-
-    voids: all voids of a body [mm]
-
-    Returns: one sentence for each pair that shares radius and length [text].
-    Limits: where they stand round the circle is not known, so it asks and does not refuse.
-
-    >>> overlaps((Keyway(12, 3.3, 40), HoleCircle(6, 10, 150)))
-    ()
-    """
-    said = []
-    for i, one in enumerate(voids):
-        for other in voids[i + 1 :]:
-            a, b = extent(one), extent(other)
-            if max(a[0], b[0]) < min(a[2], b[2]) and max(a[1], b[1]) < min(a[3], b[3]):
-                words = called(one)
-                said.append(
-                    f"{words[0].upper()}{words[1:]} and {called(other)} share radius and length. "
-                    "If they run into each other, the part they share is counted twice."
-                )
-    return tuple(said)

@@ -19,7 +19,7 @@ Where = tuple[str, int, str]  # cut, part or void; which, from 0; the name of it
 
 _PLACES = ("start", "end", "at", "bottom_start", "bottom_end")
 _OWN = ("width", "depth", "size", "corner")
-_EXACT = ("count", "name", "volume")
+_EXACT = ("count", "name", "volume", "first")
 _WORDS = {"width": "width", "depth": "depth", "diameter": "Ø", "circle": "circle Ø", "size": "size"}
 
 

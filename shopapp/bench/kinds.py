@@ -17,7 +17,7 @@ Part = Ring | Cone | Hollow | HollowCone | Corner | Void | Lump
 
 @dataclass(frozen=True)
 class SizeSpec:
-    """One size: its key, its label, must it be typed, what it is: diameter, length, count or percent."""
+    """One size: its key, its label, must it be typed, what it is: diameter, length, count, percent or angle."""
 
     name: str
     label: str
@@ -52,6 +52,7 @@ def _long(name: str, label: str, needed: bool = True, note: str = "") -> SizeSpe
 
 
 _OUTER = _wide("from", "outside Ø now", False, "empty: all the metal that is there")
+_FIRST = SizeSpec("first", "first at", False, "angle", "empty: not said")
 _COUNT = SizeSpec("count", "how many", True, "count")
 _RUN = (_long("start", "from face"), _long("end", "to"))
 _ALL = "empty: right through"
@@ -114,17 +115,19 @@ PART_KINDS: dict[str, PartKind] = {
         _long("size", "size"), _wide("diameter", "on Ø"), _long("at", "corner is at"),
     ), "air"),
     "holes": PartKind("holes on a circle", (
-        _COUNT, _wide("diameter", "hole Ø"), _wide("circle", "on circle Ø"), *_THROUGH,
+        _COUNT, _wide("diameter", "hole Ø"), _wide("circle", "on circle Ø"), *_THROUGH, _FIRST,
     ), "void"),
     "keyway": PartKind("keyway", (
         _long("width", "wide"), _long("depth", "deep, from the bore wall"), _wide("bore", "in bore Ø"), *_THROUGH,
+        _FIRST,
     ), "void"),
     "pocket": PartKind("holes or pockets toward the axis", (
         _COUNT, _wide("diameter", "hole Ø"), _wide("outside", "from outside Ø"), _long("depth", "deep"),
-        _long("at", "middle is at"),
+        _long("at", "middle is at"), _FIRST,
     ), "void"),
     "slot": PartKind("slots toward the axis", (
         _COUNT, _long("width", "wide"), _long("depth", "deep"), _wide("outside", "from outside Ø"), *_THROUGH,
+        _FIRST,
     ), "void"),
     "lump": PartKind("foot or lug, not turned", (
         _long("length", "long"), _long("width", "wide"), _long("height", "high"),
@@ -137,9 +140,9 @@ def told(kind: CutKind | PartKind, sizes: Mapping[str, float]) -> dict[str, floa
     """The sizes of one kind, once every needed one is there; common practice, no source.
 
     kind: a row of CUT_KINDS or PART_KINDS [any]
-    sizes: by name, those left empty left out [mm, count or percent]
+    sizes: by name, those left empty left out [mm, count, percent or degrees]
 
-    Returns: the same sizes, as a fresh dictionary [mm, count or percent].
+    Returns: the same sizes, as a fresh dictionary [mm, count, percent or degrees].
     Raises: Refused for one that is missing, not known or no number.
 
     >>> told(CUT_KINDS["bevel"], {"corner": 1, "diameter": 50})
@@ -170,7 +173,7 @@ def build(kind: str, sizes: Mapping[str, float], name: str = "foot") -> Part:
     """One part of a body from its filled-in sizes; common practice, no source.
 
     kind: a key of PART_KINDS [text]
-    sizes: by the names of that kind, those left empty left out [mm, count or percent]
+    sizes: by the names of that kind, those left empty left out [mm, count, percent or degrees]
     name: what a lump is called [text]
 
     Returns: the part, its sizes looked at [mm].
@@ -202,11 +205,11 @@ def build(kind: str, sizes: Mapping[str, float], name: str = "foot") -> Part:
 
 def _void(kind: str, have: dict[str, float]) -> Void:
     start, end = have.get("start", -math.inf), have.get("end", math.inf)
-    count = int(have.get("count", 1))
+    count, first = int(have.get("count", 1)), have.get("first")
     if kind == "holes":
-        return HoleCircle(count, have["diameter"], have["circle"], start, end)
+        return HoleCircle(count, have["diameter"], have["circle"], start, end, first)
     if kind == "keyway":
-        return Keyway(have["width"], have["depth"], have["bore"], start, end)
+        return Keyway(have["width"], have["depth"], have["bore"], start, end, first)
     if kind == "pocket":
-        return RadialHole(count, have["diameter"], have["outside"], have["depth"], have["at"])
-    return Slot(count, have["width"], have["depth"], have["outside"], start, end)
+        return RadialHole(count, have["diameter"], have["outside"], have["depth"], have["at"], first)
+    return Slot(count, have["width"], have["depth"], have["outside"], start, end, first)

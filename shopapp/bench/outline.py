@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from shapely import Geometry, Polygon, area, intersection, polygons, union_all
+from shapely import Geometry, Polygon, area, box, intersection, polygons, union_all
 
 from shopapp.bench.errors import Impossible
 from shopapp.bench.quantities import show_length
@@ -104,6 +104,8 @@ def trapezoid(start: float, end: float, inner: tuple[float, float], outer: tuple
     if any(o < i for i, o in zip(inner, outer, strict=True)) or inner == outer:
         small, large = both(max(inner)), both(min(outer))
         raise Impossible(f"The {called} has {small} for its smaller and {large} for its larger Ø: are they swapped?")
+    if inner[0] == inner[1] and outer[0] == outer[1]:
+        return box(start, inner[0] / 2, end, outer[0] / 2)
     points = [(start, inner[0] / 2), (end, inner[1] / 2), (end, outer[1] / 2), (start, outer[0] / 2)]
     return Polygon(points)
 

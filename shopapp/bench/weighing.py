@@ -112,7 +112,10 @@ def reading_uncertainty(division_g: float) -> float:
     division_g: of the scale [g]
 
     Returns: u [g].
-    Limits: resolution alone; calibration and repeatability are not in it.
+    Limits: resolution alone; calibration and repeatability are not in it. Nor is what a verified scale may be off by:
+    of a removal it cancels but for its slope, and the rules part. Above 4000 divisions NIST Handbook 44 allows 2.5 d at
+    acceptance, OIML R 76 1.5 e up to 10 000; the first step of class II, 20 000 e in the web text of UK SI 1995/1907,
+    is 5000 e in OIML and by its own next row. Weights here are for the shop's own check, not for trade.
 
     >>> round(reading_uncertainty(5.0), 6)
     1.443376

@@ -8,7 +8,7 @@ from shopapp.demo import run_acts
 from shopapp.demo.book import Book
 from shopapp.demo.drawings import CUTS
 from shopapp.demo.pictures import picture
-from shopapp.demo.rows import JobRow
+from shopapp.demo.rows import JobRow, LineTyped
 from shopapp.office import credits as taken_back
 from shopapp.office import (
     cutting,
@@ -38,7 +38,7 @@ def _stop(book: Book, job: JobRow, now: datetime, ask_again_on: str, photo_of: i
     again = book.days.day(ask_again_on)
     if photo_of:
         shown, signed = picture(job.no, photo_of, "damage"), book.signed(now, "JT")
-        photos.keep(book.db, what="question", raw=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
+        photos.keep(book.db, what="question", photo=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
     questions.stop(book.db, job_id=book.job(job.no), ask_again_on=again, **told, **book.signed(now, "WK"))
 
 
@@ -97,10 +97,10 @@ def keep_cuts(book: Book, job: JobRow, now: datetime, variant: str) -> None:
     )  # fmt: skip
 
 
-def _void(book: Book, job: JobRow, now: datetime, lines: tuple[invoices.LineTyped, ...], reason: str) -> None:
-    """A bill that should never have been: issued on this job and struck through the same minute."""
+def _void(book: Book, job: JobRow, now: datetime, lines: tuple[LineTyped, ...], reason: str) -> None:
+    """A bill that came too early: issued on this job and struck through the same minute."""
     signed = book.signed(now, "WK")
-    no = invoices.issue(book.db, job_id=book.job(job.no), lines=list(lines), piece_ids=[], **signed)
+    no = invoices.issue(book.db, job_id=book.job(job.no), lines=list(lines), **signed)
     taken_back.void(book.db, no=no, reason=reason, **signed)
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.pricing import ExtraTyped
 from shopapp.office.runcard import CardTyped
 

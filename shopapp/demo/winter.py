@@ -22,17 +22,18 @@ JOBS = (
              "after", "PLAT", "18.2", "written against the wrong tag, it is 1177-1's; put right 2026-01-12"))),
         price=WHEEL, quoted="2026-01-06", agreed="2026-01-06", promised="2026-01-13", place="B3", came="2026-01-08",
         cut="2026-01-09", done="2026-01-12", gone="2026-01-13", billed="2026-01-13", spent=165,
-        paid=(Paid("2026-02-10", "150.00", "cheque"),), also=(Also("2026-03-05", "remind"),),
+        paid=(Paid("2026-02-10", "150.00", "cheque"),),
+        also=(Also("2026-01-12", "void", {
+            "lines": (LineTyped("reverse wheel, agreed price", "2", "138.00"),),
+            "reason": "printed before the second tag was put right; kept, struck through, number not used again"},
+                   16, 45), Also("2026-03-05", "remind")),
     ),
     JobRow(
         1178, "C7", "recess 2 wheel heads", "2026-01-12", "as in October",
         (PieceRow("PH-3", "wheel 1", "9", "7", "DIAL"), PieceRow("PH-3", "wheel 2", "9", "7", "DIAL")), price=HEAD,
         quoted="2026-01-13", agreed="2026-01-14", promised="2026-01-20", place="B2", came="2026-01-15",
         cut="2026-01-16", done="2026-01-19", gone="2026-01-21", billed="2026-01-21", spent=94,
-        also=(Also("2026-01-12", "void", {
-            "lines": (LineTyped("reverse wheel, agreed price", "2", "138.00"),),
-            "reason": "printed against the wrong customer; kept, struck through, number not used again"}, 16, 45),
-              Also("2026-01-21", "call", {"outcome": "told", "whom": "Fenwick Daubley",
+        also=(Also("2026-01-21", "call", {"outcome": "told", "whom": "Fenwick Daubley",
                    "words": "certificate ran out 2025-12-31, billed with tax; please send the new one"}, 16, 40),
               Also("2026-03-05", "remind")),
     ),

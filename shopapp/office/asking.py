@@ -5,7 +5,7 @@ from datetime import date
 
 from sqlmodel import Session, func, select
 
-from shopapp.office import jobs, shopbook, weighing
+from shopapp.office import jobs, shopbook, sums, weighing
 from shopapp.office.tables.invoices import BilledPiece, Invoice
 from shopapp.office.tables.jobs import Piece, Spent
 from shopapp.office.tables.quotes import Quote
@@ -51,7 +51,7 @@ def last_jobs(db: Session, customer_id: int, *, most: int = 3) -> list[JobTold]:
     pieces = jobs.pieces_of(db, ids)
     weighed = weighing.of_pieces(db, [piece for some in pieces.values() for piece in some])
     spent = _sums(db, select(Spent.job_id, func.sum(Spent.minutes)).where(Spent.job_id.in_(ids)), Spent.job_id)
-    net = select(Invoice.job_id, func.sum(Invoice.net_cents)).where(Invoice.job_id.in_(ids), Invoice.void_on.is_(None))
+    net = select(Invoice.job_id, func.sum(Invoice.net_cents)).where(Invoice.job_id.in_(ids), sums.stands())
     billed, priced = _sums(db, net, Invoice.job_id), _counts(db, ids)
     quoted = _quotes(db, ids)
     zone_day = shopbook.the_shop(db).today

@@ -87,6 +87,8 @@ def ubl(sheet: Sheet) -> bytes:
     currency = _currency(sheet.letterhead)
     if not sheet.letterhead.tax_id.strip():
         raise InTheWay("Write the shop's tax number in the shop book: a bill that programs read has to name it.")
+    if isinstance(sheet, CreditSheet) and not sheet.totals.net_cents:
+        raise InTheWay("This note takes back tax alone. The standard knows no such note, so no program can read it.")
     told = _summed(sheet)
     word = "Invoice" if isinstance(sheet, InvoiceSheet) else "CreditNote"
     root = ET.Element(f"{{{_UBL}{word}-2}}{word}")

@@ -55,12 +55,14 @@ class _Made:
     drawn_by: str
     not_done: tuple[str, ...]
     address: str
+    number: str
 
     def head(self) -> dict[str, object]:
         """The first fields of each of these sheets."""
         return {
             "letterhead": self.letterhead, "party": self.party, "job_no": str(self.job.no), "title": self.job.title,
             "issued_on": self.issued_on, "drawn_by": self.drawn_by, "not_done": self.not_done,
+            "number": self.number,
         }  # fmt: skip
 
     def of_piece(self, piece: PieceFacts) -> str:
@@ -83,8 +85,8 @@ def intake(
     here = [piece for piece in jobs.pieces(db, job_id) if piece.custody in HERE and piece.fate != "sent_back"]
     if not here:
         raise InTheWay("No piece of this job is here yet. Look at each piece and choose the sign that you see on it.")
-    made, late = _made(db, job, address, now, by), _late(db, came_at, now)
     number = f"{job.no}-T{papers.count(db, 'stub', job_id=job_id) + 1}"
+    made, late = _made(db, job, number, address, now, by), _late(db, came_at, now)
     weighed = weighing.of_pieces(db, here)
     for sheet in (
         _stub(db, made, here, weighed, late),
@@ -108,11 +110,11 @@ def blank(db: Session, *, now: datetime, by: int, pieces: int = 2) -> BlankSheet
     )  # fmt: skip
 
 
-def _made(db: Session, job: JobFacts, address: str, now: datetime, by: int) -> _Made:
+def _made(db: Session, job: JobFacts, number: str, address: str, now: datetime, by: int) -> _Made:
     shop = shopbook.the_shop(db)
     return _Made(
         job, shop, shop.letterhead(), customers.one(db, job.customer_id).party(), str(shop.today(now)),
-        history.initials(db, by), quotes.not_done(db, job.id), address.rstrip("/"),
+        history.initials(db, by), quotes.not_done(db, job.id), address.rstrip("/"), number,
     )  # fmt: skip
 
 

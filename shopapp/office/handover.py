@@ -16,6 +16,7 @@ from shopapp.office import (
     customers,
     history,
     intake,
+    invoices,
     jobs,
     papers,
     phrases,
@@ -33,6 +34,7 @@ from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Call, HandOver, Job, Piece
 from shopapp.office.tables.people import Person
 from shopapp.office.tracks import AWAY, CUSTODY, FATES, FINAL
+from shopapp.office.weighing import Weighed
 
 OUTCOMES = {
     "told": "told",
@@ -118,9 +120,9 @@ def announce(db: Session, *, job_id: int, words: str = "", now: datetime, by: in
     sheet = ReadySheet(
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), job_no=str(job.no),
         title=job.title, issued_on=str(shop.today(now)), drawn_by=history.initials(db, by),
-        pieces=_ready_pieces(db, waiting), total_text=to_pay(db, job_id, shop.currency, now),
+        pieces=_ready_pieces(db, waiting), total_text=to_pay(db, job_id, now=now),
         not_done=quotes.not_done(db, job_id), hours=shop.hours, words=words.strip(),
-        phrases=phrases.printed(db, shop.today(now), "ready", "storage"),
+        phrases=phrases.printed(db, shop.today(now), "ready", "storage"), number=number,
     )  # fmt: skip
     papers.freeze(db, sheet, number=number, job_id=job_id, now=now, by=by)
     history.write(db, now=now, by=by, act="ready", words=f"ready notice {number}", job_id=job_id)
@@ -131,29 +133,39 @@ def _ready_pieces(db: Session, pieces: list[PieceFacts]) -> tuple[ReadyPiece, ..
     told = weighing.of_pieces(db, pieces)
     return tuple(
         ReadyPiece(
-            number=piece.number, name=f"{piece.name}, {piece.destination}",
+            number=piece.number, name=piece.told,
             state_words=FATES[piece.fate] if piece.fate else piece.said,
-            before=told[piece.id].before.text if told[piece.id].before else "",
-            after=told[piece.id].after.text if told[piece.id].after else "",
-            off=told[piece.id].removed_text, predicted=told[piece.id].predicted_text,
-            scale_words=told[piece.id].before.scale_words if told[piece.id].before else "",
-            verdict=told[piece.id].verdict,
+            **_weights(told[piece.id]),
         )
         for piece in pieces
     )  # fmt: skip
 
 
-def to_pay(db: Session, job_id: int, currency: str, now: datetime) -> str:
-    """What is to be paid: what bills still ask, or what the agreed quote says while there is no bill."""
-    if standing.bills_of(db, [job_id]):
-        due = standing.of_job(db, job_id, now=now).due_cents
-        return f"To pay: {money.show(max(due, 0), currency)}"
-    quote = quotes.agreed_quote(db, job_id)
-    if quote is None or jobs.by_id(db, job_id).ended:
+def _weights(weighed: Weighed) -> dict[str, str]:
+    """What the weigh slip says of a piece, in the same words on every paper."""
+    before, after = weighed.before, weighed.after
+    scales = dict.fromkeys(row.scale_words for row in (before, after) if row)
+    return {
+        "before": before.text if before else "", "after": after.text if after else "", "off": weighed.removed_text,
+        "predicted": weighed.predicted_text, "scale_words": "; ".join(scales), "verdict": weighed.verdict,
+    }  # fmt: skip
+
+
+def to_pay(db: Session, job_id: int, *, leaving: bool = False, now: datetime) -> str:
+    """The one sum that is to be paid: what bills still ask, and what the pieces come to that no bill is written for
+    yet, priced as their bill will be. Pieces that are ready count, or where they are leaving those that the bill would
+    take now. Empty where the bill cannot be known."""
+    shop, pieces = shopbook.the_shop(db), invoices.to_bill(db, job_id, ready=not leaving)
+    bills = standing.bills_of(db, [job_id])
+    due = max(standing.of_job(db, job_id, now=now).due_cents, 0) if bills else 0
+    drawn = invoices.drawn(db, job_id, pieces, now=now) if pieces else None
+    if (pieces and drawn is None) or not (pieces or bills):
         return ""
-    held = standing.held_of(db, [job_id]).get(job_id, 0)
-    less = f", less {money.show(held, currency)} held as deposit" if held else ""
-    return f"Total by quote {quote.revision}: {money.show(quote.total_cents, currency)}{less}"
+    less = ""
+    if drawn and (held := sum(cents for _, cents in drawn.deposits)):
+        whole = drawn.totals.total_cents + due
+        less = f" ({money.show(whole, shop.currency)} less {money.show(held, shop.currency)} held)"
+    return f"To pay: {money.show(due + (drawn.due_cents if drawn else 0), shop.currency)}{less}"
 
 
 def call(
@@ -325,7 +337,7 @@ def _receipt(
     ids = [piece.id for piece in pieces]
     stays = [piece for job in told for piece in jobs.pieces(db, job.id) if piece.id not in ids]
     here = [bit for bit in condition.bits_of(db, ids) if bit.back_at is None]
-    due = [f"job {job.no}: {text}" for job in told if (text := to_pay(db, job.id, shop.currency, now))]
+    due = [f"job {job.no}: {text}" for job in told if (text := to_pay(db, job.id, leaving=True, now=now))]
     not_done = dict.fromkeys(line for job in told for line in quotes.not_done(db, job.id))
     return HandOverSheet(
         letterhead=shop.letterhead(), party=customers.one(db, told[0].customer_id).party(),
@@ -336,9 +348,7 @@ def _receipt(
             GonePiece(
                 number=piece.number, name=piece.name,
                 state_words=FATES[piece.fate] if piece.fate else CUSTODY["gone"],
-                before=weighed[piece.id].before.text if weighed[piece.id].before else "",
-                after=weighed[piece.id].after.text if weighed[piece.id].after else "",
-                off=weighed[piece.id].removed_text, destination=piece.destination,
+                destination=piece.goes, **_weights(weighed[piece.id]),
             )
             for piece in pieces
         ),
@@ -347,4 +357,5 @@ def _receipt(
         left_here=tuple(f"{p.number} {p.name}: {p.said}" for p in stays if p.custody not in AWAY),
         stub_back=row.stub_back, due_text="; ".join(due), not_done=tuple(not_done),
         phrases=phrases.printed(db, shop.today(now), "hand_over", "workmanship"),
+        approved=papers.approved(db, *(job.id for job in told)),
     )  # fmt: skip

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from sqlmodel import Session
 
-from shopapp.office import gate, history, jobs, shelf
+from shopapp.office import checking, gate, history, jobs, shelf
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.tables.jobs import Piece
 from shopapp.office.tables.parts import Sign, Variant
@@ -59,6 +59,8 @@ def move(
         raise InTheWay(f"{words} {INSTEAD[to]}" if arrives else words)
     if to == "chuck" and piece.custody == "rack":
         reason = _through_the_gate(db, piece, reason, now, by)
+    if to == "checked" and piece.custody == "chuck":
+        reason = checking.passes(db, piece_id=piece_id, reason=reason)
     if place is not None:
         piece.place = place.strip()
     lay(db, piece=piece, at=to, words=reason.strip(), now=now, by=by)

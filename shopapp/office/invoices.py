@@ -2,15 +2,16 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from fractions import Fraction
 
 from sqlmodel import Session, select
 
 from shopapp.bench import money, quantities
 from shopapp.bench.errors import BenchError
+from shopapp.bench.pricing import Price, PriceLine
 from shopapp.office import (
     customers,
     history,
+    invoices_lines,
     jobs,
     ledger,
     numbering,
@@ -20,30 +21,20 @@ from shopapp.office import (
     pricing,
     quotes,
     shopbook,
-    weighing,
 )  # fmt: skip
 from shopapp.office.errors import TryAgain
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import JobFacts, PieceFacts
+from shopapp.office.quotes import QuoteFacts
 from shopapp.office.sheets.invoice import InvoiceSheet
 from shopapp.office.sheets.money import LineRow, Totals
-from shopapp.office.tables.invoices import BilledPiece, Invoice, InvoiceLine
-from shopapp.office.tables.jobs import Piece
+from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office.tables.jobs import Job, Piece
 
 BILLABLE = {"ready": ("checked", "shelf", "gone"), "fetched": ("gone",)}
-
-
-@dataclass(frozen=True)
-class LineTyped:
-    """A line as typed: a quantity may be a count or minutes ("95 min"), the price is for one, or for an hour."""
-
-    words: str
-    quantity: str
-    price: str
-
-    @property
-    def told(self) -> bool:
-        """Whether anything was typed that a bill is made of."""
-        return bool(self.words.strip() or self.price.strip())
+NOT_YET = "not billed with the pieces before"
+ABOVE = "less what was billed before above this price"
+CREDITED = "taken back before by credit note, billed again"
 
 
 @dataclass(frozen=True)
@@ -63,80 +54,150 @@ def billed(db: Session, job_id: int) -> set[int]:
     return set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(ids))).all())
 
 
-def to_bill(db: Session, job_id: int) -> list[PieceFacts]:
-    """The pieces that may be billed now, by the customer's rule, and are not billed yet."""
+def to_bill(db: Session, job_id: int, *, ready: bool = False) -> list[PieceFacts]:
+    """The pieces that may be billed now, by the customer's rule, and are not billed yet; `ready`: as if they were
+    billed when they are ready, whatever the rule."""
     job = jobs.by_id(db, job_id)
-    rule = BILLABLE[customers.one(db, job.customer_id).bill_when]
+    rule = BILLABLE["ready" if ready else customers.one(db, job.customer_id).bill_when]
     done = billed(db, job_id)
     return [
         piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.worked and piece.id not in done
     ]
 
 
-def draft_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
-    """Lines for the pieces to bill, from the agreed quote: the price of all billed so far and these, less what
-    was billed; by the pieces that are finished, never by those that were quoted. Work that was called off is billed
-    by what was set up; a piece put right without a quote is on the bill at no charge."""
+def drawn(db: Session, job_id: int, pieces: list[PieceFacts], *, now: datetime) -> Draft | None:
+    """The bill that these pieces come to now, by the lines that it is drawn with; None where it cannot be known."""
+    try:
+        return preview(db, job_id=job_id, lines=lines_for(db, job_id, pieces, now=now), now=now)
+    except TryAgain:
+        return None
+
+
+def draft_lines(
+    db: Session, job_id: int, *, now: datetime, piece_ids: list[int] | None = None
+) -> list[LineTyped]:  # fmt: skip
+    """Lines for the pieces to bill, or for these of them. Work that was called off is billed by what was set up."""
+    pieces = [one for one in to_bill(db, job_id) if piece_ids is None or one.id in piece_ids]
+    return lines_for(db, job_id, pieces, now=now) if pieces else called_off_lines(db, job_id, now=now)
+
+
+def lines_for(db: Session, job_id: int, pieces: list[PieceFacts], *, now: datetime) -> list[LineTyped]:
+    """Lines for these pieces, from the agreed quote: the price of all billed so far and these, less what was billed;
+    by the pieces that are finished, never by those that were quoted. A piece put right by our own mistake is on the
+    bill at no charge."""
     quote = quotes.agreed_quote(db, job_id)
-    pieces = to_bill(db, job_id)
-    now_billed, before = len(pieces), len(billed(db, job_id))
-    if quote is None or not now_billed:
-        return _no_charge(db, pieces) if pieces else called_off_lines(db, job_id, now=now)
-    day = quote.issued_on or shopbook.the_shop(db).today(now)
-    whole = quotes.preview(db, job_id=job_id, typed=quote.pricing, day=day, pieces=before + now_billed).price
+    if quote is None:
+        return _no_charge(db, job_id, pieces)
+    before, count = len(billed(db, job_id)), len(pieces)
+    whole = _price(db, quote, before + count, now)
     if not before:
-        return [_typed(line) for line in whole.lines]
-    part = quotes.preview(db, job_id=job_id, typed=quote.pricing, day=day, pieces=before).price
+        return [*(_typed(line) for line in whole.lines), *_set_right(db, job_id, whole.net, whole.net)]
+    lines = _further(whole, _price(db, quote, before, now), count)
+    return [*lines, *_set_right(db, job_id, whole.net, invoices_lines.sum_of(lines))]
+
+
+def _price(db: Session, quote: QuoteFacts, count: int, now: datetime) -> Price:
+    day = quote.issued_on or shopbook.the_shop(db).today(now)
+    return quotes.preview(db, job_id=quote.job_id, typed=quote.pricing, day=day, pieces=count).price
+
+
+def _further(whole: Price, part: Price, count: int) -> list[LineTyped]:
+    """Lines for further pieces: what all cost less what those before cost, and a line of nothing where it is none."""
     further = whole.net - part.net
-    if agreed := next((line for line in whole.lines if line.kind == "agreed"), None):
-        lines = [LineTyped(agreed.text, str(now_billed), f"{agreed.unit_cents / 100:.2f}")]
-        rest = further - now_billed * agreed.unit_cents
+    agreed = next((line for line in whole.lines if line.kind == "agreed"), None)
+    if agreed and further >= 0:
+        rest = further - count * agreed.unit_cents
         words = "rush for further pieces" if rest > 0 else "discount on further pieces"
-        return [*lines, LineTyped(words, "1", f"{rest / 100:.2f}")] if rest else lines
-    words = f"bench time for {now_billed} further pieces, {whole.minutes - part.minutes} min"
-    return [LineTyped(words, "1", f"{further / 100:.2f}")] if further else []
+        return [_line(agreed.text, agreed.unit_cents, count), *([_line(words, rest)] if rest else [])]
+    pieces = f"{count} further pieces" if count > 1 else "1 further piece"
+    if further <= 0:
+        return [_line(f"{pieces}, in the price of those before", 0)]
+    return [_line(f"bench time for {pieces}, {whole.minutes - part.minutes} min", further)]
+
+
+def _set_right(db: Session, job_id: int, whole: int, now_cents: int) -> list[LineTyped]:
+    """What sets lines of `now_cents` right, so that all bills come to the whole price [cents]: by what was billed
+    before above or below its own price, and by what was taken back of it. No bill goes below nothing."""
+    standing = [bill for bill in ledger.of_job(db, job_id) if bill.stands]
+    back = sum(bill.credited_net_cents for bill in standing)
+    apart = whole - now_cents - sum(bill.net_cents for bill in standing)
+    if now_cents + apart + back < 0:
+        return [_line(ABOVE, -now_cents)] if now_cents else []
+    told = ((ABOVE if apart < 0 else NOT_YET, apart), (CREDITED, back))
+    return [_line(words, cents) for words, cents in told if cents]
+
+
+def _line(words: str, cents: int, count: int = 1) -> LineTyped:
+    return LineTyped(words, str(count), f"{cents / 100:.2f}")
 
 
 def called_off_lines(db: Session, job_id: int, *, now: datetime) -> list[LineTyped]:
-    """What was set up before the work was called off: the minutes written down, or the first setting as quoted."""
-    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
-    if job.ended != "called_off" or any(not bill.void_on for bill in ledger.of_job(db, job_id)):
+    """What was set up before the work was called off: the minutes written down, or the first setting as quoted where
+    a piece was in the chuck; nothing where nothing was begun, or it is billed."""
+    if not _set_up_to_bill(db, job_id):
         return []
     quote, minutes = quotes.agreed_quote(db, job_id), jobs.spent_minutes(db, job_id)
-    if quote is None and not minutes:
-        return []
     held = quote.pricing.held if quote else None
-    rate = held.rate_cents if held else shopbook.rate_on(db, shop.today(now))
+    rate = held.rate_cents if held else shopbook.rate_on(db, shopbook.the_shop(db).today(now))
     if quote and not minutes:
         first = next((row.first for row in quote.pricing.settings if row.first.strip()), "")
-        if not first:
-            return []
-        minutes = int(quantities.minutes(first).base)
+        minutes = int(quantities.minutes(first).base) if first else 0
     words = "set-up made before the work was called off"
-    return [LineTyped(words, f"{minutes} min", f"{rate / 100:.2f}")]
+    return [LineTyped(words, f"{minutes} min", f"{rate / 100:.2f}")] if minutes else []
 
 
-def _no_charge(db: Session, pieces: list[PieceFacts]) -> list[LineTyped]:
-    """A line of nothing for each piece that is put right; whose mistake it was is said before the bill is issued."""
+def _set_up_to_bill(db: Session, job_id: int) -> bool:
+    """Whether the job was called off after it was set up, and no bill of it stands."""
+    return db.exec(select(Job.id).where(Job.id == job_id, ledger.set_up_to_bill())).first() is not None
+
+
+def price_is_wanted(db: Session, job_id: int) -> bool:
+    """Whether a piece is put right that is to be billed, and neither a price was agreed nor that there is none."""
+    pieces = to_bill(db, job_id)
+    put_right = bool(pieces) and all(piece.rework_of for piece in pieces)
+    return put_right and not quotes.agreed_quote(db, job_id) and not _no_charge(db, job_id, pieces)
+
+
+def billed_above_cents(db: Session, job_id: int, *, now: datetime) -> int:
+    """By how much what is billed goes above the agreed price of the pieces billed and to be billed [cents]."""
+    quote, count = quotes.agreed_quote(db, job_id), len(billed(db, job_id)) + len(to_bill(db, job_id))
+    if quote is None or not count:
+        return 0
+    kept = sum(bill.kept_net_cents for bill in ledger.of_job(db, job_id) if bill.stands)
+    return max(kept - _price(db, quote, count, now).net, 0)
+
+
+def _no_charge(db: Session, job_id: int, pieces: list[PieceFacts]) -> list[LineTyped]:
+    """A line of nothing for each piece that is put right, where its price sheet says that it is our own mistake."""
     firsts = {piece.id: piece.rework_of for piece in pieces if piece.rework_of}
-    if not firsts or len(firsts) < len(pieces):
+    sheets = quotes.of_job(db, job_id)
+    if len(firsts) < len(pieces) or not sheets or not _is_nothing(sheets[-1].pricing.agreed_each):
         return []
     numbers = {piece.id: piece.number for piece in jobs.pieces_where(db, Piece.id.in_(firsts.values()))}
-    return [LineTyped(f"{piece.number} put right, first {numbers[firsts[piece.id]]}: no charge", "1", "0.00")
-            for piece in pieces]  # fmt: skip
+    return [
+        LineTyped(f"{piece.number} put right, first {numbers[firsts[piece.id]]}: no charge", "1", "0.00")
+        for piece in pieces
+    ]
 
 
-def _typed(line: object) -> LineTyped:
+def _is_nothing(price: str) -> bool:
+    try:
+        return bool(price.strip()) and not quantities.money(price).base
+    except BenchError:
+        return False
+
+
+def _typed(line: PriceLine) -> LineTyped:
     if line.kind == "bench":  # its words name no minutes, for the minutes may be changed on the bill
         return LineTyped("bench time", f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
-    return LineTyped(line.text, str(line.quantity), f"{line.unit_cents / 100:.2f}")
+    return LineTyped(line.text, pricing.count_text(line.quantity), f"{line.unit_cents / 100:.2f}")
 
 
 def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) -> Draft:
     """What a bill comes to on the day, with the tax or the freedom from it of that day, less what is held."""
     job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
     day = shop.today(now)
-    rows = _rows(lines, shop.currency)
+    rows = invoices_lines.rows(lines, shop.currency)
     net = sum(row.cents for row in rows)
     if not 0 <= net <= pricing.MOST_CENTS:
         raise TryAgain("An invoice comes to nothing or more, and to no fortune. Look at the figures again.")
@@ -162,16 +223,14 @@ def issue(
         raise TryAgain(
             {"order_number": f"{customer.name} wants its order number on the bill. Ask for it and write it here."}
         )
-    preview(db, job_id=job_id, lines=lines, now=now)
-    no = numbering.take(db, "invoice")  # whoever issues at the same moment waits here; what follows sees what they did
     told, day = preview(db, job_id=job_id, lines=lines, now=now), shop.today(now)
     totals, pieces = told.totals, _pieces_to_bill(db, job, piece_ids)
-    due_on = day + timedelta(days=customer.terms_days)
+    no, due_on = numbering.take(db, "invoice"), day + timedelta(days=customer.terms_days)
     sheet = InvoiceSheet(
         letterhead=shop.letterhead(), party=customer.party(), number=no, job_no=str(job.no), title=job.title,
         order_number=job.order_number, issued_on=str(day), due_on=str(due_on), terms=customer.terms(),
         drawn_by=history.initials(db, by), lines=told.rows, totals=totals, due_cents=told.due_cents,
-        exempt_reason=told.exempt_reason, pieces=_weights(db, pieces), deposit_rows=told.deposits,
+        exempt_reason=told.exempt_reason, pieces=invoices_lines.weights(db, pieces), deposit_rows=told.deposits,
         not_done=quotes.not_done(db, job_id), phrases=phrases.printed(db, day, "invoice", "workmanship", "terms"),
     )  # fmt: skip
     paper_id = papers.freeze(db, sheet, number=str(no), job_id=job_id, now=now, by=by)
@@ -181,100 +240,28 @@ def issue(
     )  # fmt: skip
     db.add(row)
     db.flush()
-    _keep_lines(db, row.id, told.rows, _prices(lines), pieces)
-    payments.apply_held(db, payments.usable(db, job_id), invoice_id=row.id, most=totals.total_cents)
+    invoices_lines.keep(db, row.id, told.rows, invoices_lines.prices(lines), pieces)
+    held = payments.usable(db, job_id)
+    payments.apply_held(db, held, invoice_id=row.id, most=totals.total_cents, now=now, by=by)
     words = f"invoice {no}: {money.show(totals.total_cents, shop.currency)}, due {due_on}"
     history.write(db, now=now, by=by, act="billed", words=words, job_id=job_id, customer_id=customer.id)
     return no
 
 
 def _pieces_to_bill(db: Session, job: JobFacts, piece_ids: list[int] | None) -> list[PieceFacts]:
+    """The pieces of a bill. There are some, or it is for the set-up of work that was called off, once."""
     allowed = to_bill(db, job.id)
-    if piece_ids is None:
-        return allowed
-    wrong = [piece for piece in jobs.pieces(db, job.id) if piece.id in piece_ids and piece not in allowed]
+    told = allowed if piece_ids is None else [piece for piece in allowed if piece.id in piece_ids]
+    wrong = [piece for piece in jobs.pieces(db, job.id) if piece.id in (piece_ids or ()) and piece not in allowed]
     if wrong:
         raise TryAgain(f"Piece {wrong[0].number} is billed already, or not yet to be billed. Leave it off this bill.")
-    return [piece for piece in allowed if piece.id in piece_ids]
-
-
-def _keep_lines(
-    db: Session, invoice_id: int, rows: tuple[LineRow, ...], prices: list[int], pieces: list[PieceFacts]
-) -> None:
-    for row, each in zip(rows, prices, strict=True):
-        db.add(
-            InvoiceLine(
-                invoice_id=invoice_id, words=row.text, quantity=row.quantity, unit_cents=each, cents=row.cents,
-                taxable=row.taxable,
-            )
-        )  # fmt: skip
-    for piece in pieces:
-        db.add(BilledPiece(piece_id=piece.id, invoice_id=invoice_id))
-    db.flush()
-
-
-def _prices(lines: list[LineTyped]) -> list[int]:
-    """What one, or an hour, costs in each line [cents]."""
-    return [_price(line.price) for line in lines if line.told]
-
-
-def _price(text: str) -> int:
-    """The price of one [cents]; a discount is typed with its minus."""
-    said = text.strip().replace("−", "-")
-    cents = int(quantities.money(said.removeprefix("-")).base)
-    return -cents if said.startswith("-") else cents
-
-
-def _rows(lines: list[LineTyped], currency: str) -> tuple[LineRow, ...]:
-    """Lines as typed, read and summed; every problem is told at once."""
-    problems: dict[str, str] = {}
-    rows = []
-    for i, line in enumerate(lines):
-        if not line.told:
-            continue
-        try:
-            quantity, said, each = _count(line.quantity)
-            cents = _price(line.price)
-        except BenchError as refusal:
-            problems[f"line_{i}"] = str(refusal)
-            continue
-        if not line.words.strip():
-            problems[f"line_{i}"] = "Say what this line is for; it stands on the bill."
-        amount = money.line(quantity, cents)
-        unit = "min" if each else "each"
-        rows.append(
-            LineRow(
-                line.words.strip(), said, money.show(cents, currency) + each, money.show(amount, currency), amount,
-                count=str(quantity * 60 if each else quantity), unit=unit, unit_cents=cents,
-            )
-        )  # fmt: skip
-    if not rows and not problems:
-        problems["line_0"] = "Write at least one line: what was done, and its price."
-    if problems:
-        raise TryAgain(problems)
-    return tuple(rows)
-
-
-def _count(text: str) -> tuple[Fraction, str, str]:
-    """A count, or minutes as a part of an hour; how it is printed, and what one price is for."""
-    said = text.strip() or "1"
-    if any(c.isalpha() for c in said):
-        minutes = quantities.minutes(said)
-        return minutes.base / 60, f"{float(minutes.base):g} min", "/h"
-    return quantities.number(said), said, ""
-
-
-def _weights(db: Session, pieces: list[PieceFacts]) -> tuple[str, ...]:
-    """A line for each piece: what it weighed before and after, by which scale."""
-    told = weighing.of_pieces(db, pieces)
-    lines = []
-    for piece in pieces:
-        weighed = told[piece.id]
-        if weighed.before and weighed.after:
-            lines.append(
-                f"{piece.number} {piece.name}: {weighed.before.text} before, {weighed.after.text} after, "
-                f"{weighed.removed_text} off ({weighed.before.scale_words})"
-            )
-        else:
-            lines.append(f"{piece.number} {piece.name}: not weighed before and after")
-    return tuple(lines)
+    if told or (not allowed and _set_up_to_bill(db, job.id)):
+        return told
+    if allowed:
+        raise TryAgain({"pieces": "Tick the pieces that this bill is for."})
+    standing = [bill.no for bill in ledger.of_job(db, job.id) if bill.stands]
+    if standing and (billed(db, job.id) or job.ended):
+        raise TryAgain(f"What can be billed of job {job.no} is billed already, by invoice {standing[0]}.")
+    if job.ended == "called_off":
+        raise TryAgain("No minutes are written down for this job. Write down on it what was spent, then bill that.")
+    raise TryAgain("No piece of this job is finished and to be billed. A bill is for pieces; finish one first.")

@@ -12,6 +12,9 @@ from shopapp.office.tables.jobs import Job, Piece, Spent
 from shopapp.office.tables.parts import Part, Sign, Variant
 from shopapp.office.tracks import ENDED, HERE, said, state
 
+CALLED = {"asked": "their words", "order_number": "their order number"}
+"""What a fact is called in the day book."""
+
 
 @dataclass(frozen=True)
 class PieceAsk:
@@ -87,6 +90,16 @@ class PieceFacts:
         return f"{self.part}, {self.variant}" if self.variant else "not told apart yet"
 
     @property
+    def goes(self) -> str:
+        """Where it goes when it is done, in words for the customer; empty where nobody said."""
+        return "for your shelf" if self.goes_to == "shelf" else f"for {self.machine}" if self.machine else ""
+
+    @property
+    def told(self) -> str:
+        """What it is and where it goes, in words for the customer; empty where neither is known yet."""
+        return ", ".join(words for words in (self.name if self.variant else "", self.goes) if words)
+
+    @property
     def destination(self) -> str:
         """Where it goes when it is done."""
         return "customer's shelf" if self.goes_to == "shelf" else f"machine: {self.machine or 'not said'}"
@@ -121,12 +134,11 @@ def change(db: Session, *, job_id: int, now: datetime, by: int, **told: object) 
     if "title" in told and not str(told["title"]).strip():
         raise TryAgain({"title": "Write in a few words what is to be done, such as skim one disc."})
     job = job_row(db, job_id)
-    changed = [name for name, value in told.items() if getattr(job, name) != value]
-    for name in changed:
-        setattr(job, name, told[name])
+    words = history.changes(vars(job), told, CALLED)
+    for name, value in told.items():
+        setattr(job, name, value)
     db.add(job)
-    if changed:
-        words = "; ".join(f"{name.replace('_', ' ')}: {told[name] or 'none'}" for name in changed)
+    if words:
         history.write(db, now=now, by=by, act="job", words=words, job_id=job_id)
 
 

@@ -72,7 +72,7 @@ def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int 
     )
     told = {}
     for job_id in job_ids:
-        net = sum(row.net_cents for row in ledger.of_job(db, job_id) if not row.void_on)
+        net = sum(row.net_cents for row in ledger.of_job(db, job_id) if row.stands)
         billed = db.exec(
             select(func.count())
             .select_from(BilledPiece)

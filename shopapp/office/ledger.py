@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from sqlalchemy import ColumnElement
 from sqlmodel import Session, and_, exists, func, or_, select
 
-from shopapp.office import shopbook, standing
+from shopapp.office import shopbook, sums
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.customers import Customer
-from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice, WriteOff
+from shopapp.office.tables.history import Event
+from shopapp.office.tables.invoices import BilledPiece, Invoice
 from shopapp.office.tables.jobs import Job, Piece, Spent, worked
 from shopapp.office.tracks import Bill, Facts, tracks
 
@@ -33,6 +35,17 @@ class InvoiceFacts:
     void_on: date | None
     void_reason: str
     written_off_cents: int = 0
+    credited_net_cents: int = 0
+
+    @property
+    def stands(self) -> bool:
+        """Whether it is neither void nor taken back as a whole; then its pieces are billed by it."""
+        return not self.void_on and (not self.total_cents or self.credited_cents < self.total_cents)
+
+    @property
+    def kept_net_cents(self) -> int:
+        """What stands of it before tax [cents]: its net less credit notes, nothing of a void one."""
+        return 0 if self.void_on else self.net_cents - self.credited_net_cents
 
     @property
     def asked_cents(self) -> int:
@@ -81,14 +94,19 @@ class ToBill:
     order_missing: bool
 
 
-def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
-    """Jobs to bill, those longest in the book first; of closed ones too, so that none goes unbilled."""
+def unbilled() -> ColumnElement[bool]:
+    """Whether a piece is finished by its customer's rule and stands on no bill; asked with the piece's customer."""
     by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", Customer.bill_when == "ready"))
+    return and_(by_rule, worked(), ~exists().where(BilledPiece.piece_id == Piece.id))
+
+
+def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
+    """Jobs to bill, those longest in the book first; of closed ones and those called off too, so that none is lost."""
     rows = db.exec(
         select(Job.no, Customer.name, Job.title, func.count(Piece.id), Customer.order_number, Job.order_number)
         .join(Customer, Customer.id == Job.customer_id)
         .join(Piece, Piece.job_id == Job.id)
-        .where(by_rule, worked(), Job.ended.is_(None), ~exists().where(BilledPiece.piece_id == Piece.id))
+        .where(unbilled())
         .group_by(Job.id, Job.no, Customer.id, Customer.name, Job.title, Customer.order_number, Job.order_number)
         .order_by(Job.no)
         .limit(most)
@@ -99,16 +117,22 @@ def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
     ]
 
 
+def set_up_to_bill() -> ColumnElement[bool]:
+    """Whether a job was called off after it was set up, by minutes written down or a piece in the chuck, and no bill
+    of it stands."""
+    begun = or_(
+        exists().where(Spent.job_id == Job.id), exists().where(Event.job_id == Job.id, Event.act == "chuck")
+    )  # fmt: skip
+    return and_(Job.ended == "called_off", begun, ~exists().where(Invoice.job_id == Job.id, sums.stands()))
+
+
 def called_off_to_bill(db: Session, *, most: int = 200) -> list[ToBill]:
-    """Jobs that were called off after minutes were spent on them, and have no bill."""
+    """Jobs that were called off after they were set up, of which nothing is billed and no piece is to be."""
+    pieces = exists().where(Piece.job_id == Job.id, unbilled())
     rows = db.exec(
         select(Job.no, Customer.name, Job.title, Customer.order_number, Job.order_number)
         .join(Customer, Customer.id == Job.customer_id)
-        .where(
-            Job.ended == "called_off",
-            exists().where(Spent.job_id == Job.id),
-            ~exists().where(Invoice.job_id == Job.id, Invoice.void_on.is_(None)),
-        )
+        .where(set_up_to_bill(), ~pieces)
         .order_by(Job.no)
         .limit(most)
     )
@@ -142,42 +166,33 @@ def owing(db: Session, *, now: datetime) -> list[Owing]:
     """Who owes what, by calendar days past due in the shop's zone, most first."""
     today = shopbook.the_shop(db).today(now)
     ages: dict[tuple[int, str], list[int]] = {}
-    for invoice in rows(db, Invoice.void_on.is_(None)):
-        if invoice.due_cents > 0:
-            line = ages.setdefault((invoice.customer_id, invoice.customer), [0] * len(AGES))
-            line[age_of(invoice.due_on, today)] += invoice.due_cents
+    for invoice in rows(db, and_(Invoice.void_on.is_(None), due() > 0)):
+        line = ages.setdefault((invoice.customer_id, invoice.customer), [0] * len(AGES))
+        line[age_of(invoice.due_on, today)] += invoice.due_cents
     told = [Owing(*who, tuple(line)) for who, line in ages.items()]
     return sorted(told, key=lambda row: -row.total)
 
 
+def due() -> ColumnElement[int]:
+    """What a bill still asks [cents], as part of a query."""
+    return Invoice.total_cents - sums.credited() - sums.paid() - sums.written_off()
+
+
 def rows(db: Session, where: object, most: int | None = None) -> list[InvoiceFacts]:
     """Invoices with what has become of them, newest first."""
-    paid = _sums(Applied.invoice_id, Applied.cents, Applied.payment_id.not_in(standing.reversed_ones()))
-    back = _sums(CreditNote.invoice_id, CreditNote.total_cents)
-    off = _sums(WriteOff.invoice_id, WriteOff.cents)
     query = (
         select(
             Invoice.id, Invoice.no, Invoice.customer_id, Customer.name, Invoice.job_id, Job.no, Invoice.issued_on,
-            Invoice.due_on, Invoice.net_cents, Invoice.tax_cents, Invoice.total_cents,
-            func.coalesce(back.c.cents, 0), func.coalesce(paid.c.cents, 0), Invoice.void_on, Invoice.void_reason,
-            func.coalesce(off.c.cents, 0),
+            Invoice.due_on, Invoice.net_cents, Invoice.tax_cents, Invoice.total_cents, sums.credited(), sums.paid(),
+            Invoice.void_on, Invoice.void_reason, sums.written_off(), sums.credited_net(),
         )
         .join(Customer, Customer.id == Invoice.customer_id)
         .join(Job, Job.id == Invoice.job_id)
-        .outerjoin(paid, paid.c.invoice_id == Invoice.id)
-        .outerjoin(back, back.c.invoice_id == Invoice.id)
-        .outerjoin(off, off.c.invoice_id == Invoice.id)
         .where(where)
         .order_by(Invoice.no.desc())
         .limit(most)
     )  # fmt: skip
-    return [InvoiceFacts(*row[:11], int(row[11]), int(row[12]), *row[13:15], int(row[15])) for row in db.exec(query)]
-
-
-def _sums(invoice_id: object, cents: object, *where: object) -> object:
-    """Cents by invoice, as part of a query."""
-    query = select(invoice_id.label("invoice_id"), func.sum(cents).label("cents"))
-    return query.where(*where).group_by(invoice_id).subquery()
+    return [InvoiceFacts(*row) for row in db.exec(query)]
 
 
 def age_of(due_on: date, today: date) -> int:

@@ -1,7 +1,8 @@
 """Letters by mail: rows of the outbox, written with the act that they tell of; they name the paper, not its bytes.
 
-A row is claimed before it is sent, so that no two senders take it, and it has one Message-ID for all its tries: should
-the machine fail between sending and writing that down, the receiver's server sees the same letter again, not a second.
+A row is claimed before it is sent, so that no two senders take it and nobody calls back what is on its way, and it has
+one Message-ID for all its tries: should the machine fail between sending and writing that down, the receiver's server
+sees the same letter again, not a second.
 """
 
 import hashlib
@@ -13,13 +14,20 @@ from sqlmodel import Session, select, update
 
 from shopapp.office import history, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.tables.invoices import Invoice
 from shopapp.office.tables.papers import Paper, Posted
 
 WAITS = (timedelta(minutes=1), timedelta(minutes=5), timedelta(minutes=30), timedelta(hours=2), timedelta(hours=12))
 """How long a letter waits after each try that failed; after one more it is stuck."""
 CLAIMED = timedelta(minutes=10)
 """How long a claimed letter is left to its sender before another may take it."""
-STATES = {"waiting": "waits to be sent", "sent": "sent", "stuck": "stuck", "called_back": "called back"}
+STATES = {
+    "waiting": "waits to be sent",
+    "sending": "is being sent",
+    "sent": "sent",
+    "stuck": "stuck",
+    "called_back": "called back",
+}
 ADDRESS = re.compile(r"[^\s@<>,;:\"()\[\]\\]+@[^\s@<>,;:\"()\[\]\\]+\.[^\s@<>,;:\"()\[\]\\.]+")
 MOST_LETTERS = 254
 
@@ -69,11 +77,13 @@ def post(
     ).first()  # fmt: skip
     if paper is None:
         raise NotHere(f"No {kind} {number} was issued.")
+    if kind == "invoice" and db.exec(select(Invoice.void_on).where(Invoice.paper_id == paper.id)).first():
+        raise InTheWay(f"Invoice {number} is void, so it is not sent.")
     where = address(to)
     if not subject.strip() or "\n" in subject.strip() or "\r" in subject.strip():
         raise TryAgain({"subject": "Write one line that says what this letter is."})
     same = select(Posted.id).where(
-        Posted.paper_id == paper.id, Posted.to_address == where, Posted.state == "waiting"
+        Posted.paper_id == paper.id, Posted.to_address == where, Posted.state.in_(("waiting", "sending"))
     )  # fmt: skip
     if db.exec(same).first():
         raise InTheWay(f"That paper waits to be sent to {where} already.")
@@ -91,16 +101,16 @@ def post(
 
 
 def due(db: Session, *, now: datetime, most: int = 20) -> list[Letter]:
-    """Letters whose time has come, those that waited longest first."""
-    return _letters(db, (Posted.state == "waiting") & (Posted.next_at <= now), most)
+    """Letters whose time has come, those that waited longest first; one whose sender was never heard of again too."""
+    return _letters(db, Posted.state.in_(("waiting", "sending")) & (Posted.next_at <= now), most)
 
 
 def claim(db: Session, *, letter_id: int, now: datetime) -> bool:
     """Take a letter for sending; False where another sender was faster, or it was called back."""
     taken = db.exec(
         update(Posted)
-        .where(Posted.id == letter_id, Posted.state == "waiting", Posted.next_at <= now)
-        .values(next_at=now + CLAIMED, tries=Posted.tries + 1)
+        .where(Posted.id == letter_id, Posted.state.in_(("waiting", "sending")), Posted.next_at <= now)
+        .values(state="sending", next_at=now + CLAIMED, tries=Posted.tries + 1)
     )
     return taken.rowcount == 1
 
@@ -118,14 +128,14 @@ def failed(db: Session, *, letter_id: int, fault: str, now: datetime, for_good: 
     `for_good`: the server said that no further try can help, such as an address that it does not know.
     """
     row = _row(db, letter_id)
-    if row.state != "waiting":
+    if row.state not in ("waiting", "sending"):
         return
     row.fault = fault.strip()[:500]
     if for_good or row.tries > len(WAITS):
         row.state = "stuck"
         _say(db, row, "mail", f"stuck on its way to {row.to_address}: {row.fault}", now)
         return
-    row.next_at = now + WAITS[max(row.tries, 1) - 1]
+    row.state, row.next_at = "waiting", now + WAITS[max(row.tries, 1) - 1]
     db.add(row)
     db.flush()
 
@@ -141,12 +151,30 @@ def again(db: Session, *, letter_id: int, to: str = "", now: datetime, by: int) 
 
 
 def call_back(db: Session, *, letter_id: int, now: datetime, by: int) -> None:
-    """A letter that was not sent yet is called back."""
+    """A letter that was not sent yet is called back; one that is being sent is out of reach."""
     row = _row(db, letter_id)
-    if row.state not in ("waiting", "stuck"):
+    if row.state == "sending" and row.next_at > now:
+        raise InTheWay("That letter is being sent this moment. Look again in a minute whether it went out.")
+    if row.state not in ("waiting", "sending", "stuck"):
         raise InTheWay("That letter has gone out, or it was called back already.")
     row.state = "called_back"
     _say(db, row, "mail", f"called back, to {row.to_address}: {row.subject}", now, by)
+
+
+def call_back_paper(db: Session, *, kind: str, number: str, now: datetime, by: int) -> None:
+    """A paper is not to be sent any more: its letters that wait or are stuck are called back. One that is being sent
+    this moment goes out, and the day book says so."""
+    rows = db.exec(
+        select(Posted)
+        .join(Paper, Paper.id == Posted.paper_id)
+        .where(Paper.kind == kind, Paper.number == number, Posted.state.in_(("waiting", "sending", "stuck")))
+        .order_by(Posted.id)
+    ).all()
+    for row in rows:
+        if row.state == "sending" and row.next_at > now:
+            _say(db, row, "mail", f"too late to call back, on its way to {row.to_address}: {row.subject}", now, by)
+        else:
+            call_back(db, letter_id=row.id, now=now, by=by)
 
 
 def stuck(db: Session) -> list[Letter]:
@@ -156,7 +184,7 @@ def stuck(db: Session) -> list[Letter]:
 
 def newest(db: Session, *, most: int = 100) -> list[Letter]:
     """The newest letters of the outbox, however they stand; those that wait or are stuck before all others."""
-    open_ones = _letters(db, Posted.state.in_(("waiting", "stuck")), most)
+    open_ones = _letters(db, Posted.state.in_(("waiting", "sending", "stuck")), most)
     rest = _letters(db, Posted.state.in_(("sent", "called_back")), most, newest_first=True)
     return [*sorted(open_ones, key=lambda letter: (letter.state != "stuck", -letter.id)), *rest]
 

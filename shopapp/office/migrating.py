@@ -10,8 +10,8 @@ from shopapp.office.database import Database
 from shopapp.office.tables.every import METADATA
 
 
-def migrate(database: Database, scripts: Path) -> None:
-    """Run every migration that the database has not seen.
+def migrate(database: Database, scripts: Path, *, to: str = "head") -> None:
+    """Run every migration that the database has not seen, or those up to one.
 
     SQLite rebuilds tables to change them, and with foreign keys on a rebuild deletes the rows that
     point at it: so they are off meanwhile, and checked afterwards.
@@ -22,7 +22,7 @@ def migrate(database: Database, scripts: Path) -> None:
             connection.exec_driver_sql("COMMIT")
             connection.exec_driver_sql("PRAGMA foreign_keys=OFF")
             connection.exec_driver_sql("BEGIN IMMEDIATE")
-        _run(connection, scripts)
+        _run(connection, scripts, to)
         if sqlite and (orphans := connection.execute(text("PRAGMA foreign_key_check")).all()):
             raise RuntimeError(f"After migrating, rows point at nothing: {orphans[:5]}")
         connection.commit()
@@ -30,12 +30,12 @@ def migrate(database: Database, scripts: Path) -> None:
             connection.invalidate()
 
 
-def _run(connection: Connection, scripts: Path) -> None:
+def _run(connection: Connection, scripts: Path, to: str) -> None:
     config = Config()
     config.set_main_option("script_location", str(scripts).replace("%", "%%"))
     config.set_main_option("path_separator", "os")
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    command.upgrade(config, to)
 
 
 def autogenerate(database: Database, scripts: Path, message: str) -> None:

@@ -27,7 +27,7 @@ from shopapp.office import (
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.history import Line
 from shopapp.office.jobs import PieceAsk, PieceFacts
-from shopapp.office.photos import PhotoFacts
+from shopapp.office.photos import Kept, PhotoFacts
 from shopapp.office.pricing import PricingTyped
 from shopapp.office.tables.cutrun import Tick
 from shopapp.office.tables.invoices import BilledPiece, CreditNote, Invoice
@@ -56,7 +56,7 @@ class SpoiledFacts:
 
 
 def spoil(
-    db: Session, *, piece_id: int, story: str, photo: bytes = b"", whom: str = "", said: str = "",
+    db: Session, *, piece_id: int, story: str, photo: Kept | None = None, whom: str = "", said: str = "",
     called_at: datetime | None = None, who_pays: str = "", now: datetime, by: int,
 ) -> None:  # fmt: skip
     """A customer's piece is spoiled: what happened, its photo, who was called when and what was said, who pays.
@@ -80,7 +80,7 @@ def spoil(
         raise InTheWay(f"This piece is {where_it_is(piece.custody, piece.fate)}: nothing can be spoiled here.")
     number = f"{jobs.job_row(db, piece.job_id).no}-{piece.n}"
     if photo:
-        photos.keep(db, what="damage", raw=photo, piece_id=piece_id, words=story.strip(), now=now, by=by)
+        photos.keep(db, what="damage", photo=photo, piece_id=piece_id, words=story.strip(), now=now, by=by)
     intake.lay(db, piece=piece, at="shelf", fate="spoiled", words=story.strip(), now=now, by=by)
     clock.stop_on_job(db, job_id=piece.job_id, now=now, by=by)
     if whom.strip():

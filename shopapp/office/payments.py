@@ -1,4 +1,8 @@
-"""Money received: a deposit is held until a bill uses it; what is over a bill stays the customer's."""
+"""Money received: a deposit is held until a bill uses it; what is over a bill stays the customer's.
+
+What a payment went to is told by rows that are only added, each with its day: one above zero where a bill took so much,
+one below where it was let go again. So what was held, and what was owed, on any day that is past stays as it was.
+"""
 
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -7,9 +11,10 @@ from sqlmodel import Session, and_, case, exists, func, or_, select
 
 from shopapp.bench import money, quantities
 from shopapp.bench.errors import BenchError
-from shopapp.office import customers, history, jobs, ledger, papers, quotes, shopbook
+from shopapp.office import customers, history, jobs, ledger, papers, quotes, shopbook, sums
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.sheets.receipt import DepositSheet, ReceiptSheet
+from shopapp.office.sums import AsOf
 from shopapp.office.tables.invoices import Applied, BilledPiece, Invoice, Payment, Reversal
 from shopapp.office.tables.jobs import Job, Piece, worked
 
@@ -28,6 +33,7 @@ class Held:
     left_cents: int
     job_no: int = 0
     reversed_because: str = ""
+    given_back_cents: int = 0
 
     def words(self, job_no: int) -> str:
         """How a bill of a job names it: a deposit, or the customer's credit from another job."""
@@ -41,7 +47,7 @@ def pay(
 ) -> int:  # fmt: skip
     """Write a payment down. With an invoice it goes to that one, up to what is due; without, it is held."""
     shop = shopbook.the_shop(db)
-    cents = _amount(amount)
+    cents = amount_of(amount)
     if how not in HOW_PAID:
         raise TryAgain({"how": "Say how it was paid: cash, card, cheque or transfer."})
     day = paid_on or shop.today(now)
@@ -55,7 +61,8 @@ def pay(
     db.add(row)
     db.flush()
     if invoice and (used := min(cents, invoice.due_cents)) > 0:
-        db.add(Applied(payment_id=row.id, invoice_id=invoice.id, cents=used))
+        told = {"payment_id": row.id, "invoice_id": invoice.id, "by_id": by, "at": now}
+        db.add(Applied(cents=used, day=max(day, invoice.issued_on), **told))
         db.flush()
     for_what = f"on invoice {invoice.no}" if invoice else "held as a deposit"
     if invoice and (over := cents - min(cents, max(invoice.due_cents, 0))):
@@ -79,16 +86,18 @@ def _open_bill(db: Session, job_id: int, no: int | None) -> ledger.InvoiceFacts 
 
 
 def reverse(db: Session, *, payment_id: int, reason: str, now: datetime, by: int) -> None:
-    """A payment that was wrong, or came back: it stays in the book and counts for nothing."""
-    payment, shop = db.get(Payment, payment_id), shopbook.the_shop(db)
-    if payment is None:
-        raise NotHere("That payment is not in the book.")
+    """A payment that was wrong, or came back: it stays in the book, counts for nothing, and its bills ask again."""
+    payment, shop = payment_row(db, payment_id), shopbook.the_shop(db)
     if not reason.strip():
         raise TryAgain({"reason": "Write why it counts for nothing, such as cheque came back."})
-    if db.exec(select(Reversal.id).where(Reversal.payment_id == payment_id)).first():
+    told = one(db, payment_id)
+    if told.reversed_because:
         raise InTheWay("That payment was reversed already.")
+    if told.given_back_cents:
+        shown = money.show(told.given_back_cents, shop.currency)
+        raise InTheWay(f"{shown} of that payment was given back. If that is wrong too, take the giving back first.")
     db.add(Reversal(payment_id=payment_id, reason=reason.strip(), by_id=by, at=now))
-    db.flush()
+    _let_go(db, _on_bills(db, Applied.payment_id == payment_id), now=now, by=by)
     day = f"{payment.paid_on.day} {payment.paid_on:%b %Y}"
     words = f"{money.show(payment.cents, shop.currency)} {payment.how} of {day} counts for nothing: {reason.strip()}"
     history.write(
@@ -96,21 +105,27 @@ def reverse(db: Session, *, payment_id: int, reason: str, now: datetime, by: int
     )
 
 
+def payment_row(db: Session, payment_id: int) -> Payment:
+    """The row of a payment."""
+    found = db.get(Payment, payment_id)
+    if found is None:
+        raise NotHere("That payment is not in the book.")
+    return found
+
+
 def job_of(db: Session, payment_id: int) -> jobs.JobFacts:
     """The job that a payment came in for."""
-    payment = db.get(Payment, payment_id)
-    if payment is None:
-        raise NotHere("That payment is not in the book.")
-    return jobs.by_id(db, payment.job_id)
+    return jobs.by_id(db, payment_row(db, payment_id).job_id)
 
 
-def _amount(text: str) -> int:
+def amount_of(text: str, ask: str = "Write the amount that came in, more than nothing.") -> int:
+    """An amount as typed [cents], more than nothing."""
     try:
         cents = int(quantities.money(text).base)
     except BenchError as refusal:
         raise TryAgain({"amount": str(refusal)}) from refusal
     if cents <= 0:
-        raise TryAgain({"amount": "Write the amount that came in, more than nothing."})
+        raise TryAgain({"amount": ask})
     return cents
 
 
@@ -124,27 +139,33 @@ def of_job(db: Session, job_id: int) -> list[Held]:
     return _payments(db, Payment.job_id == job_id)
 
 
-def of_customer(db: Session, customer_id: int) -> list[Held]:
-    """Every payment of a customer, oldest first; of one that was reversed nothing is left."""
-    return _payments(db, Payment.customer_id == customer_id)
+def one(db: Session, payment_id: int) -> Held:
+    """One payment, and how much of it is left."""
+    payment_row(db, payment_id)
+    return _payments(db, Payment.id == payment_id)[0]
+
+
+def of_customer(db: Session, customer_id: int, *, as_of: AsOf | None = None) -> list[Held]:
+    """Every payment of a customer, oldest first; of one that was reversed nothing is left. As it was at the end of a
+    day, where one is told."""
+    by_then = (Payment.paid_on <= as_of.day,) if as_of else ()
+    return _payments(db, and_(Payment.customer_id == customer_id, *by_then), as_of)
 
 
 def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> list[Held]:
     """Money of a customer that no bill of its own job will use: what was over a bill, or was left when a job ended or
     came to nothing, all its pieces spoiled, gone back uncut, or not come.
 
-    A deposit is not among them while its job has pieces to bill.
+    A deposit is not among them while its job has pieces to bill, or none yet.
     """
-    waits = exists().where(
-        Piece.job_id == Payment.job_id,
-        worked(),
-        ~exists().where(BilledPiece.piece_id == Piece.id),
-    )
-    billed = exists().where(Invoice.job_id == Payment.job_id, Invoice.void_on.is_(None))
-    pieces = exists().where(Piece.job_id == Payment.job_id)
-    done = or_(Job.ended.is_not(None), and_(or_(billed, pieces), ~waits))
+    unbilled = ~exists().where(BilledPiece.piece_id == Piece.id)
+    coming = and_(Piece.custody.in_(("expected", "rack", "chuck")), Piece.fate.is_(None), Job.ended.is_(None))
+    finished = and_(Piece.custody.in_(("checked", "shelf", "gone")), worked())
+    waits = exists().where(Piece.job_id == Payment.job_id, or_(coming, finished), unbilled)
+    begun = or_(exists().where(Piece.job_id == Payment.job_id), exists().where(Invoice.job_id == Payment.job_id))
+    done = and_(or_(Job.ended.is_not(None), begun), ~waits)
     mine = and_(Payment.customer_id == customer_id, Payment.job_id != (but_job or 0), done)
-    return [payment for payment in _payments(db, mine) if payment.left_cents > 0]
+    return [payment for payment in _payments(db, and_(mine, sums.left() > 0)) if payment.left_cents > 0]
 
 
 def usable(db: Session, job_id: int) -> list[Held]:
@@ -161,27 +182,25 @@ def use_credit(db: Session, *, invoice_no: int, now: datetime, by: int) -> int:
     used = min(sum(payment.left_cents for payment in ready), max(invoice.due_cents, 0))
     if not used:
         raise InTheWay(f"There is no credit to use, or invoice {invoice_no} asks for nothing.")
-    apply_held(db, ready, invoice_id=invoice.id, most=used)
+    apply_held(db, ready, invoice_id=invoice.id, most=used, now=now, by=by)
     words = f"{money.show(used, shopbook.the_shop(db).currency)} of their credit used on invoice {invoice_no}"
     history.write(db, now=now, by=by, act="paid", words=words, job_id=invoice.job_id, customer_id=invoice.customer_id)
     return used
 
 
-def _payments(db: Session, where: object) -> list[Held]:
-    used = select(Applied.payment_id, func.sum(Applied.cents).label("cents")).group_by(Applied.payment_id).subquery()
-    left = Payment.cents - func.coalesce(used.c.cents, 0)
+def _payments(db: Session, where: object, as_of: AsOf | None = None) -> list[Held]:
+    left = case((sums.is_reversed(as_of), 0), else_=sums.left(as_of))
     rows = db.exec(
         select(
-            Payment.id, Payment.cents, Payment.how, Payment.reference, Payment.paid_on,
-            case((Reversal.id.is_(None), left), else_=0), Job.no, func.coalesce(Reversal.reason, ""),
+            Payment.id, Payment.cents, Payment.how, Payment.reference, Payment.paid_on, left, Job.no,
+            func.coalesce(Reversal.reason, ""), sums.given_back(as_of),
         )
         .join(Job, Job.id == Payment.job_id)
-        .outerjoin(used, used.c.payment_id == Payment.id)
         .outerjoin(Reversal, Reversal.payment_id == Payment.id)
         .where(where)
         .order_by(Payment.id)
     )  # fmt: skip
-    return [Held(*row[:5], int(row[5]), *row[6:]) for row in rows]
+    return [Held(*row) for row in rows]
 
 
 @dataclass(frozen=True)
@@ -194,48 +213,73 @@ class Paid:
     paid_on: date
     payment_id: int = 0
     reversed_because: str = ""
+    let_go_cents: int = 0
+    was_held: bool = False
 
 
 def on_invoice(db: Session, invoice_id: int) -> list[Paid]:
-    """What was paid on an invoice, oldest first."""
+    """What was paid on an invoice, oldest first: of each payment what is on it, what was let go, or all where the
+    payment was reversed."""
+    into = func.sum(case((Applied.cents > 0, Applied.cents), else_=0))
     rows = db.exec(
         select(
-            Applied.cents, Payment.how, Payment.reference, Payment.paid_on, Payment.id,
-            func.coalesce(Reversal.reason, ""),
+            func.sum(Applied.cents), into, Payment.how, Payment.reference, Payment.paid_on, Payment.id,
+            func.coalesce(Reversal.reason, ""), func.min(Applied.id), func.max(case((Applied.was_held, 1), else_=0)),
         )
         .join(Payment, Payment.id == Applied.payment_id)
         .outerjoin(Reversal, Reversal.payment_id == Payment.id)
         .where(Applied.invoice_id == invoice_id)
-        .order_by(Applied.id)
-    )  # fmt: skip
-    return [Paid(*row) for row in rows]
+        .group_by(Payment.id, Payment.how, Payment.reference, Payment.paid_on, Reversal.reason)
+        .order_by(func.min(Applied.id))
+    ).all()  # fmt: skip
+    return [
+        Paid(
+            int(came if why else left), how, reference, day, payment_id, why,
+            0 if why else int(came - left), bool(was_held),
+        )
+        for left, came, how, reference, day, payment_id, why, _, was_held in rows
+    ]  # fmt: skip
 
 
-def apply_held(db: Session, payments: list[Held], *, invoice_id: int, most: int) -> None:
+def apply_held(db: Session, payments: list[Held], *, invoice_id: int, most: int, now: datetime, by: int) -> None:
     """Use held money for an invoice, oldest first, up to what it asks [cents]."""
+    day = shopbook.the_shop(db).today(now)
     for payment in payments:
         used = min(payment.left_cents, most)
         if used > 0:
-            db.add(Applied(payment_id=payment.id, invoice_id=invoice_id, cents=used))
+            told = {"payment_id": payment.id, "invoice_id": invoice_id, "by_id": by, "at": now}
+            db.add(Applied(cents=used, day=day, was_held=True, **told))
             most -= used
     db.flush()
 
 
-def let_go(db: Session, *, invoice_id: int, cents: int) -> None:
+def let_go(db: Session, *, invoice_id: int, cents: int, now: datetime, by: int) -> None:
     """Give money that a bill no longer asks back to the payments it came from, the newest first [cents]."""
+    back = []
+    for payment_id, _, on_it in reversed(_on_bills(db, Applied.invoice_id == invoice_id)):
+        if part := min(on_it, cents):
+            back.append((payment_id, invoice_id, part))
+            cents -= part
+    _let_go(db, back, now=now, by=by)
+
+
+def _on_bills(db: Session, where: object) -> list[tuple[int, int, int]]:
+    """What is on bills now: payment, invoice, cents; in the order in which it came there first."""
+    on_it = func.sum(Applied.cents)
     rows = db.exec(
-        select(Applied)
-        .where(Applied.invoice_id == invoice_id, Applied.payment_id.not_in(select(Reversal.payment_id)))
-        .order_by(Applied.id.desc())
-    ).all()
-    for row in rows:
-        back = min(row.cents, cents)
-        cents -= back
-        if back == row.cents:
-            db.delete(row)
-        elif back:
-            row.cents -= back
-            db.add(row)
+        select(Applied.payment_id, Applied.invoice_id, on_it)
+        .where(where)
+        .group_by(Applied.payment_id, Applied.invoice_id)
+        .having(on_it > 0)
+        .order_by(func.min(Applied.id))
+    )
+    return [(payment_id, invoice_id, int(cents)) for payment_id, invoice_id, cents in rows]
+
+
+def _let_go(db: Session, back: list[tuple[int, int, int]], *, now: datetime, by: int) -> None:
+    day = shopbook.the_shop(db).today(now)
+    for payment_id, invoice_id, cents in back:
+        db.add(Applied(payment_id=payment_id, invoice_id=invoice_id, cents=-cents, day=day, by_id=by, at=now))
     db.flush()
 
 
@@ -244,30 +288,29 @@ def receipt(db: Session, *, payment_id: int, now: datetime, by: int) -> tuple[st
 
     A payment has one receipt; asked for again, the one that was issued is given.
     """
-    row, shop = db.get(Payment, payment_id), shopbook.the_shop(db)
-    if row is None:
-        raise NotHere("That payment is not in the book.")
-    job = jobs.by_id(db, row.job_id)
-    (held_one,) = _payments(db, Payment.id == payment_id)
+    paid, shop, held_one = payment_row(db, payment_id), shopbook.the_shop(db), one(db, payment_id)
+    job = jobs.by_id(db, paid.job_id)
     if held_one.reversed_because:
         raise InTheWay("That payment counts for nothing, so there is no receipt for it.")
-    number = f"{job.no}-P{[one.id for one in of_job(db, job.id)].index(payment_id) + 1}"
+    number = f"{job.no}-P{[each.id for each in of_job(db, job.id)].index(payment_id) + 1}"
     for kind in ("deposit", "receipt"):
         if papers.issued(db, kind, number):
             return kind, number
     used = _used_on(db, payment_id)
     told = {
-        "letterhead": shop.letterhead(), "party": customers.one(db, row.customer_id).party(), "number": number,
-        "job_no": str(job.no), "title": job.title, "issued_on": str(shop.today(now)), "received_on": str(row.paid_on),
-        "drawn_by": history.initials(db, by), "cents": row.cents, "amount": money.show(row.cents, shop.currency),
-        "how": row.how, "reference": row.reference,
+        "letterhead": shop.letterhead(), "party": customers.one(db, paid.customer_id).party(), "number": number,
+        "job_no": str(job.no), "title": job.title, "issued_on": str(shop.today(now)), "received_on": str(paid.paid_on),
+        "drawn_by": history.initials(db, by), "cents": paid.cents, "amount": money.show(paid.cents, shop.currency),
+        "how": paid.how, "reference": paid.reference,
     }  # fmt: skip
     sheet: ReceiptSheet | DepositSheet
-    if used:
+    if used or held_one.given_back_cents:
         open_cents = sum(max(ledger.by_no(db, no).due_cents, 0) for no, _ in used)
+        still = f"still to pay on it: {money.show(open_cents, shop.currency)}" if open_cents else "paid in full"
         sheet = ReceiptSheet(
             **told, rows=tuple((f"invoice {no}", cents) for no, cents in used), held_cents=held_one.left_cents,
-            due_text=f"still to pay on it: {money.show(open_cents, shop.currency)}" if open_cents else "paid in full",
+            due_text=still if used else "",
+            given_back_cents=held_one.given_back_cents,
         )  # fmt: skip
     else:
         sheet = DepositSheet(**told, **_of_what(db, job.id, shop.currency))
@@ -277,14 +320,9 @@ def receipt(db: Session, *, payment_id: int, now: datetime, by: int) -> tuple[st
 
 
 def _used_on(db: Session, payment_id: int) -> list[tuple[int, int]]:
-    """The bills that a payment went to: number and cents."""
-    rows = db.exec(
-        select(Invoice.no, Applied.cents)
-        .join(Invoice, Invoice.id == Applied.invoice_id)
-        .where(Applied.payment_id == payment_id)
-        .order_by(Applied.id)
-    )
-    return [(no, cents) for no, cents in rows]
+    """The bills that a payment is on: number and cents."""
+    parts = _on_bills(db, Applied.payment_id == payment_id)
+    return [(db.exec(select(Invoice.no).where(Invoice.id == bill)).one(), cents) for _, bill, cents in parts]
 
 
 def _of_what(db: Session, job_id: int, currency: str) -> dict[str, str]:

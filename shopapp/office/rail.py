@@ -109,7 +109,7 @@ def rail(db: Session, *, now: datetime) -> Rail:
 
 def count_to_bill(db: Session) -> int:
     """How many jobs have finished pieces that stand on no bill."""
-    return db.exec(select(func.count()).select_from(Job).where(Job.ended.is_(None), _unbilled())).one()
+    return db.exec(select(func.count()).select_from(Job).where(_unbilled())).one()
 
 
 def _board(db: Session, hanging: list[Hanging], now: datetime) -> Board:
@@ -141,6 +141,7 @@ def _lies_here() -> ColumnElement[bool]:
 
 
 def _unbilled() -> ColumnElement[bool]:
+    """Of whatever job, one that was called off too: what is finished and on no bill is never lost."""
     billed = exists().where(BilledPiece.piece_id == Piece.id)
     when_ready = col(Job.customer_id).in_(select(Customer.id).where(Customer.bill_when == "ready"))
     by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", when_ready))
@@ -174,7 +175,7 @@ def _stub(weights: list[Weighed]) -> str:
     """The weights on a ticket's stub: what came off where that is known, else what it weighs."""
     off = [w.removed_text for w in weights if w.removed_text]
     if off:
-        return "−" + " −".join(off[:2]) + (" …" if len(off) > 2 else "")
+        return ", ".join(off[:2]) + (" …" if len(off) > 2 else "") + " off"
     first = [w.before.text for w in weights if w.before]
     if first:
         return " ".join(first[:2]) + (" …" if len(first) > 2 else "")
@@ -217,7 +218,7 @@ def _to_call(db: Session, board: Board) -> tuple[ToDo, ...]:
 
 def to_bill(db: Session) -> tuple[ToDo, ...]:
     """Jobs with finished pieces that stand on no bill."""
-    waiting = _hanging(db, Job.ended.is_(None), _unbilled(), most=MOST)
+    waiting = _hanging(db, _unbilled(), most=MOST)
     pieces = jobs.pieces_of(db, [job.id for job in waiting])
     every = [piece.id for group in pieces.values() for piece in group]
     billed = set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(every))).all())

@@ -3,10 +3,10 @@
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from sqlmodel import Session, func, select
+from sqlmodel import Session, select
 
-from shopapp.office import shopbook
-from shopapp.office.tables.invoices import Applied, CreditNote, Invoice, Payment, Reversal, WriteOff
+from shopapp.office import shopbook, sums
+from shopapp.office.tables.invoices import Invoice, Payment
 from shopapp.office.tables.jobs import Job, Piece, Stop
 from shopapp.office.tables.quotes import GoAhead, Quote
 from shopapp.office.tracks import Bill, Facts, PieceAt, Tracks, tracks
@@ -53,58 +53,27 @@ def of_job(db: Session, job_id: int, *, now: datetime) -> Tracks:
 
 
 def bills_of(db: Session, job_ids: list[int]) -> dict[int, list[Bill]]:
-    """The invoices of each job that are not void, with what was taken back and paid."""
-    credited = dict(
-        db.exec(
-            select(CreditNote.invoice_id, func.sum(CreditNote.total_cents))
-            .join(Invoice, Invoice.id == CreditNote.invoice_id)
-            .where(Invoice.job_id.in_(job_ids))
-            .group_by(CreditNote.invoice_id)
-        ).all()
-    )
-    paid = dict(
-        db.exec(
-            select(Applied.invoice_id, func.sum(Applied.cents))
-            .join(Invoice, Invoice.id == Applied.invoice_id)
-            .where(Invoice.job_id.in_(job_ids), Applied.payment_id.not_in(reversed_ones()))
-            .group_by(Applied.invoice_id)
-        ).all()
-    )
-    written_off = dict(
-        db.exec(
-            select(WriteOff.invoice_id, func.sum(WriteOff.cents))
-            .join(Invoice, Invoice.id == WriteOff.invoice_id)
-            .where(Invoice.job_id.in_(job_ids))
-            .group_by(WriteOff.invoice_id)
-        ).all()
-    )
+    """The invoices of each job that are not void, with what was taken back, paid and written off."""
     told: dict[int, list[Bill]] = {}
-    for invoice_id, job_id, total, due_on in db.exec(
-        select(Invoice.id, Invoice.job_id, Invoice.total_cents, Invoice.due_on)
+    for job_id, *bill in db.exec(
+        select(Invoice.job_id, Invoice.total_cents, sums.credited(), sums.paid(), Invoice.due_on, sums.written_off())
         .where(Invoice.job_id.in_(job_ids), Invoice.void_on.is_(None))
         .order_by(Invoice.no)
     ):
-        off = int(written_off.get(invoice_id, 0))
-        bill = Bill(total, int(credited.get(invoice_id, 0)), int(paid.get(invoice_id, 0)), due_on, off)
-        told.setdefault(job_id, []).append(bill)
+        told.setdefault(job_id, []).append(Bill(*bill))
     return told
 
 
 def held_of(db: Session, job_ids: list[int]) -> dict[int, int]:
     """Money held for each job that no invoice has used yet [cents]."""
-    used = select(Applied.payment_id, func.sum(Applied.cents).label("cents")).group_by(Applied.payment_id).subquery()
     rows = db.exec(
-        select(Payment.job_id, func.sum(Payment.cents - func.coalesce(used.c.cents, 0)))
-        .outerjoin(used, used.c.payment_id == Payment.id)
-        .where(Payment.job_id.in_(job_ids), Payment.id.not_in(reversed_ones()))
-        .group_by(Payment.job_id)
-    )
-    return {job_id: int(cents) for job_id, cents in rows if cents}
-
-
-def reversed_ones() -> object:
-    """The payments that count for nothing, as part of a query."""
-    return select(Reversal.payment_id)
+        select(Payment.job_id, sums.left()).where(Payment.job_id.in_(job_ids), ~sums.is_reversed())
+    )  # fmt: skip
+    told: dict[int, int] = {}
+    for job_id, cents in rows:
+        if cents:
+            told[job_id] = told.get(job_id, 0) + cents
+    return told
 
 
 def _quoted(db: Session, job_ids: list[int]) -> dict[int, date]:

@@ -2,28 +2,42 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from typing import Any
 from zoneinfo import ZoneInfo
 
-from sqlmodel import Session, func, or_, select
+from sqlmodel import Session, func, select
 
 from shopapp.bench import money
-from shopapp.office import customers, history, papers, payments, phrases, shopbook
+from shopapp.office import customers, history, papers, payments, phrases, refunds, shopbook, sums
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.ledger import AGES, age_of
+from shopapp.office.payments import Held
+from shopapp.office.refunds import GivenBack
 from shopapp.office.sheets.statement import ReminderSheet, StatementRow, StatementSheet
 from shopapp.office.shopbook import ShopFacts
-from shopapp.office.tables.invoices import Applied, CreditNote, Invoice, Payment, Reversal, WriteOff
+from shopapp.office.sums import AsOf
+from shopapp.office.tables.invoices import Invoice
 from shopapp.office.tables.jobs import Job
+
+GIVEN_BACK_SHOWN = timedelta(days=90)
+"""How long what was given back stands on a statement."""
 
 
 @dataclass(frozen=True)
 class Account:
-    """What a customer owes as of a day: bills still open, by age [cents], and money of theirs that no bill has used."""
+    """What a customer owed at the end of a day: bills still open, by age [cents]; money of theirs that no bill had
+    used; what was given back to them shortly before."""
 
     as_of: date
     rows: tuple[StatementRow, ...]
     ages: tuple[int, ...]
-    held_cents: int
+    held: tuple[Held, ...]
+    given_back: tuple[GivenBack, ...] = ()
+
+    @property
+    def held_cents(self) -> int:
+        """The customer's money that no bill had used, deposits among it [cents]."""
+        return sum(payment.left_cents for payment in self.held)
 
     @property
     def total_cents(self) -> int:
@@ -37,40 +51,20 @@ class Account:
 
 
 def account(db: Session, *, customer_id: int, as_of: date) -> Account:
-    """A customer's open bills as of a day: issued by then and not void by then, less what came off by then."""
-    end = _end_of(shopbook.the_shop(db), as_of)
-    paid = _by_invoice(
-        db,
-        select(Applied.invoice_id, func.sum(Applied.cents))
-        .join(Payment, Payment.id == Applied.payment_id)
-        .outerjoin(Reversal, Reversal.payment_id == Payment.id)
-        .where(Payment.customer_id == customer_id, Payment.paid_on <= as_of)
-        .where(or_(Reversal.id.is_(None), Reversal.at >= end))
-        .group_by(Applied.invoice_id),
-    )
-    back = _by_invoice(
-        db,
-        select(CreditNote.invoice_id, func.sum(CreditNote.total_cents))
-        .join(Invoice, Invoice.id == CreditNote.invoice_id)
-        .where(Invoice.customer_id == customer_id, CreditNote.issued_on <= as_of)
-        .group_by(CreditNote.invoice_id),
-    )
-    off = _by_invoice(
-        db,
-        select(WriteOff.invoice_id, func.sum(WriteOff.cents))
-        .join(Invoice, Invoice.id == WriteOff.invoice_id)
-        .where(Invoice.customer_id == customer_id, WriteOff.at < end)
-        .group_by(WriteOff.invoice_id),
-    )
+    """A customer's open bills as of a day: issued by then and not void by then, less what came off by then. Asked again
+    later it is the same, whatever was written since."""
+    then = _end_of(shopbook.the_shop(db), as_of)
     rows, ages = [], [0] * len(AGES)
-    for invoice_id, no, job_no, title, issued_on, due_on, total in _bills(db, customer_id, as_of):
-        gone = paid.get(invoice_id, 0) + back.get(invoice_id, 0) + off.get(invoice_id, 0)
+    for no, job_no, title, issued_on, due_on, total, *came_off in _bills(db, customer_id, then):
+        gone = sum(came_off)
         if total - gone <= 0:
             continue
         late = max((as_of - due_on).days, 0)
         rows.append(StatementRow(no, str(job_no), title, str(issued_on), str(due_on), total, gone, total - gone, late))
         ages[age_of(due_on, as_of)] += total - gone
-    return Account(as_of, tuple(rows), tuple(ages), _held(db, customer_id))
+    held = tuple(one for one in payments.of_customer(db, customer_id, as_of=then) if one.left_cents > 0)
+    back = refunds.of_customer(db, customer_id, since=as_of - GIVEN_BACK_SHOWN, as_of=then)
+    return Account(as_of, tuple(rows), tuple(ages), held, tuple(back))
 
 
 def issue(db: Session, *, customer_id: int, as_of: date | None = None, now: datetime, by: int) -> str:
@@ -83,7 +77,8 @@ def issue(db: Session, *, customer_id: int, as_of: date | None = None, now: date
         letterhead=shop.letterhead(), party=customer.party(), number=number, as_of=str(day),
         issued_on=str(shop.today(now)), drawn_by=history.initials(db, by), rows=told.rows,
         ages=tuple(zip(AGES, told.ages, strict=True)), total_cents=told.total_cents, held_cents=told.held_cents,
-        terms=customer.terms(), phrases=phrases.printed(db, shop.today(now), "terms"),
+        given_back=tuple(_given(one) for one in told.given_back), terms=customer.terms(),
+        phrases=phrases.printed(db, shop.today(now), "terms"),
     )  # fmt: skip
     papers.freeze(db, sheet, number=number, customer_id=customer_id, now=now, by=by)
     words = f"statement {number} as of {day}: {money.show(told.total_cents, shop.currency)}"
@@ -110,26 +105,28 @@ def remind(db: Session, *, customer_id: int, words: str = "", now: datetime, by:
     return number
 
 
-def _bills(db: Session, customer_id: int, as_of: date) -> list[tuple[int, int, int, str, date, date, int]]:
-    rows = db.exec(
-        select(Invoice.id, Invoice.no, Job.no, Job.title, Invoice.issued_on, Invoice.due_on, Invoice.total_cents)
-        .join(Job, Job.id == Invoice.job_id)
-        .where(
-            Invoice.customer_id == customer_id, Invoice.issued_on <= as_of,
-            func.coalesce(Invoice.void_on, date.max) > as_of,
+def _bills(db: Session, customer_id: int, then: AsOf) -> list[tuple[Any, ...]]:
+    """Bills as they were on a day, with what had been taken back, paid and written off by then [cents]."""
+    return [
+        tuple(row)
+        for row in db.exec(
+            select(
+                Invoice.no, Job.no, Job.title, Invoice.issued_on, Invoice.due_on, Invoice.total_cents,
+                sums.credited(then), sums.paid(then), sums.written_off(then),
+            )
+            .join(Job, Job.id == Invoice.job_id)
+            .where(
+                Invoice.customer_id == customer_id, Invoice.issued_on <= then.day,
+                func.coalesce(Invoice.void_on, date.max) > then.day,
+            )
+            .order_by(Invoice.due_on, Invoice.no)
         )
-        .order_by(Invoice.due_on, Invoice.no)
-    )  # fmt: skip
-    return [tuple(row) for row in rows]
+    ]  # fmt: skip
 
 
-def _by_invoice(db: Session, query: object) -> dict[int, int]:
-    return {invoice_id: int(cents) for invoice_id, cents in db.exec(query)}
-
-
-def _held(db: Session, customer_id: int) -> int:
-    """The customer's money that no bill has used by now, deposits among it [cents]."""
-    return sum(payment.left_cents for payment in payments.of_customer(db, customer_id))
+def _given(back: GivenBack) -> tuple[str, int]:
+    """Money that was given back, as a statement names it, and its cents."""
+    return f"{back.paid_on.day} {back.paid_on:%b %Y}, {back.how}: {back.reason}", back.cents
 
 
 def _day(as_of: date | None, today: date) -> date:
@@ -138,9 +135,9 @@ def _day(as_of: date | None, today: date) -> date:
     return as_of or today
 
 
-def _end_of(shop: ShopFacts, day: date) -> datetime:
+def _end_of(shop: ShopFacts, day: date) -> AsOf:
     """The moment at which a day of the shop's calendar is over."""
-    return datetime.combine(day + timedelta(days=1), time(), ZoneInfo(shop.zone))
+    return AsOf(day, datetime.combine(day + timedelta(days=1), time(), ZoneInfo(shop.zone)))
 
 
 def _number(db: Session, kind: str, letter: str, customer_id: int) -> str:

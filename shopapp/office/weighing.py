@@ -209,7 +209,7 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
     judged: dict[str, object] = {}
     unit = before.unit if before else unit
     if plan:
-        judged |= {"predicted_g": plan.grams, "predicted_text": plan.about}
+        judged |= {"predicted_g": plan.grams, "predicted_text": _about(plan, unit) if before else plan.about}
     if before and after:
         off = _off(before, after)
         text = _off_text(before, after, off.grams)
@@ -301,7 +301,7 @@ def judge(
     told = _judge(before, after, plan, before.unit)
     found: tuple[str, ...] = ()
     if told["verdict"] in DOUBTED:
-        found = _explained(db, plan, before, after, _twin(of_pieces(db, jobs.pieces(db, piece.job_id)), piece.id))
+        found = _explained(db, plan, before, after, _twins_of(db, piece, before))
     return Judged(echo, "", fitness, str(told["verdict"]), str(told["verdict_words"]), found, told["workings"])
 
 
@@ -311,21 +311,33 @@ def explained(db: Session, piece: PieceFacts, told: dict[int, Weighed]) -> tuple
     if weighed.verdict not in DOUBTED or not (weighed.before and weighed.after):
         return ()
     plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
-    return _explained(db, plan, weighed.before, weighed.after, _twin(told, piece.id)) if plan else ()
+    return _explained(db, plan, weighed.before, weighed.after, _twins_of(db, piece, weighed.before)) if plan else ()
 
 
-def _twin(told: dict[int, Weighed], piece_id: int) -> ReadingFacts | None:
-    return next((row.after for key, row in told.items() if key != piece_id and row.after), None)
+def _twins_of(db: Session, piece: PieceFacts, before: ReadingFacts) -> list[tuple[float, float]]:
+    """Before and after of every other piece of its job that was to be cut the same and lay on the same scale [g]."""
+    pieces = [one for one in jobs.pieces(db, piece.job_id) if one.part == piece.part]
+    told = of_pieces(db, pieces)
+    mine = replace(told[piece.id], before=before)
+    return [
+        (row.before.grams, row.after.grams)
+        for key, row in told.items()
+        if key != piece.id and row.before and row.after and _same_cuts(mine, row)
+    ]
 
 
 def _explained(
-    db: Session, plan: "cutting.PlanFacts", before: ReadingFacts, after: ReadingFacts, twin: ReadingFacts | None
+    db: Session,
+    plan: "cutting.PlanFacts",
+    before: ReadingFacts,
+    after: ReadingFacts,
+    twins: list[tuple[float, float]],
 ) -> tuple[str, ...]:
     variant, drawn, cuts = cutting.as_cut(db, plan)
     try:
         return predicting.explanations(
             variant, drawn, cuts, before_g=before.grams, after_g=after.grams,
-            division_g=max(before.division_g, after.division_g), twin_after_g=twin.grams if twin else None,
+            division_g=max(before.division_g, after.division_g), twins=twins,
             unit=plan.typed.unit,
         )  # fmt: skip
     except BenchError:

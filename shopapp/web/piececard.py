@@ -65,7 +65,7 @@ def card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form) 
     last = [time for time in last if time.number != piece.number][:5]
     forms = {name: sent.get(name) or Form(typed=_typed(name, piece)) for name in FORMS}
     kinds = look_alikes(desk, own, all_kinds)
-    todo = _gate(desk, piece)
+    todo, lathe = _gate(desk, piece), nextstep.at_lathe(desk.db, [piece]).get(piece.id)
     return desk.page(
         "pieces/page.html", sheet=piece.number, here="job", job_no=no, piece=piece, job=jobs.by_no(desk.db, no),
         own=own, weighed=weighed, readings=weighing.readings(desk.db, piece.id), lines=lines, forms=forms,
@@ -76,7 +76,8 @@ def card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form) 
         last=last, last_working=workings_scale.of_last(lasttime.offs(last)),
         finding=findings.of_pieces(desk.db, every, told)[piece.id],
         warnings=[line.words for line in lines if line.act == "look-alike"],
-        step=nextstep.of_piece(piece, weighed, planned), fresh=lambda: Form().once,
+        step=nextstep.of_piece(piece, weighed, planned, lathe), fresh=lambda: Form().once,
+        still_open=lathe.open if lathe else (),
         problems=next((form.problems for form in sent.values() if form.problems), {}),
         newest=history.newest_of_piece(desk.db, piece.id), photos=photos.of_piece(desk.db, piece.id),
         looked=condition.standing(desk.db, piece.id), worth=condition.declared(desk.db, piece.id),

@@ -84,6 +84,9 @@ LENGTHS = [
     ("5-⅝", "in", F(45, 8) * IN),
     ("6'2\"", None, 74 * IN),
     ("6'2", "in", 74 * IN),
+    ("6',2\"", "in", 74 * IN),
+    ("6' 1/2", "in", F(145, 2) * IN),
+    ("Ø.5", "in", IN / 2),
     ("6'-2\"", "in", 74 * IN),
     ("6′ 2″", "mm", 74 * IN),
     ("6' 2-1/2\"", None, F(149, 2) * IN),
@@ -115,7 +118,15 @@ TOLERANCES = [
     ("2.500 -.002/+.000", "in", F(5, 2), F(0), F("0.0508")),
     ("2.500 +.000 -.002", "in", F(5, 2), F(0), F("0.0508")),
     ("2.500 +0/-2 tenths", "in", F(5, 2), F(0), F("0.00508")),
-    ("25 ±0,1 mm", "in", F(25), F(1, 10), F(1, 10)),
+    ("25 ±0,1 mm", "mm", F(25), F(1, 10), F(1, 10)),
+    ("25 ±0,1 mm", None, F(25), F(1, 10), F(1, 10)),
+    ("25 mm ±0,1 mm", "in", F(25), F(1, 10), F(1, 10)),
+    ("25 ±1", "mm", F(25), F(1), F(1)),
+    (".030 ±.010", "in", F(3, 100), F("0.254"), F("0.254")),
+    ("2.500 +1/-2 thou", "in", F(5, 2), F("0.0254"), F("0.0508")),
+    ("2.500 +5 thou/-0", "in", F(5, 2), F("0.127"), F(0)),
+    ("10 ±2 in", "in", F(10), 2 * IN, 2 * IN),
+    ("1.25 in ±0.1 mm", "mm", F(5, 4), F(1, 10), F(1, 10)),
     ("20 +.018/+.002 mm", None, F(20), F("0.018"), F("-0.002")),
 ]
 
@@ -124,6 +135,12 @@ MASSES = [
     ("8# 8oz", None, F(17, 2) * LB),
     ("8 lb, 8 oz", None, F(17, 2) * LB),
     ("8lb8oz", None, F(17, 2) * LB),
+    ("8 lb,8 oz", None, F(17, 2) * LB),
+    ("8#,8oz", None, F(17, 2) * LB),
+    ("8lb. 8oz.", None, F(17, 2) * LB),
+    ("8 lb .5 oz", None, F(257, 32) * LB),
+    ("9 lb ± 4 oz", "lb", 9 * LB),
+    ("250 ± 5 g", "g", F(250)),
     ("9 lb 4 oz", None, F("4195.7294225")),
     ("9-1/4 lb", None, F("4195.7294225")),
     ("9-1/4", "lb", F("4195.7294225")),
@@ -145,6 +162,7 @@ TIMES = [
     ("90", "min", 90),
     ("45 min", "min", 45),
     ("45 MINS", "h", 45),
+    ("1h,30m", "min", 90),
     ("1.5 h", "min", 90),
     ("1,5 h", "min", 90),
     ("1-1/2 hours", "min", 90),
@@ -198,6 +216,16 @@ NOT_READ = [
     (q.mass, "5 mm", Refused, "length"),
     (q.mass, "-3 lb", Refused, "Below zero"),
     (q.mass, "10001 kg", Refused, "10,000 kg"),
+    # A full stop after an abbreviation is no point: common practice, no source.
+    (q.mass, "8lb.8oz", Asked, "“lb. 8” or “lb .8”"),
+    (q.mass, "1kg.250g", Asked, "full stop"),
+    (q.mass, "1'000 g", Asked, "thousands"),
+    (q.minutes, "1hr.30", Asked, "full stop"),
+    (q.minutes, "2h.15m", Asked, "full stop"),
+    (q.minutes, "1h 1/2", Asked, "Part of an hour"),
+    (q.minutes, "1h 0.5", Asked, "Part of an hour"),
+    (q.minutes, "1/2", Asked, "1/2 h or 1/2 min"),
+    (q.minutes, "1½", Asked, "1/2 h or 1/2 min"),
     (q.minutes, "1:5", Refused, "1:30"),
     (q.minutes, "1:75", Refused, "1:30"),
     (q.minutes, "90 s", Refused, "min or h"),
@@ -221,6 +249,9 @@ NOT_READ = [
     (q.whole, "6 pieces", Refused, "figures only"),
     (q.number, "5 in", Refused, "length"),
     (q.number, "9999999999", Refused, "1,000,000,000"),
+    (q.whole, "a", Refused, "alone"),
+    (q.percent, "half", Asked, "1/2 %, or 50 %"),
+    (q.percent, "½", Asked, "1/2 %, or 50 %"),
     (q.percent, "501", Refused, "500 %"),
     (q.percent, "-1 %", Refused, "Below zero"),
 ]
@@ -282,12 +313,22 @@ def test_counts_and_shares_are_exact() -> None:
     assert q.percent("6.25 %") == q.percent("6-1/4") == F(1, 16)
 
 
+def test_a_part_of_a_percent_is_read_where_its_sign_stands() -> None:
+    assert q.percent("1/2 %") == q.percent("half percent") == q.percent("0.5") == F(1, 200)
+
+
+@pytest.mark.parametrize("text", ["9.25 ± 4 oz", "9.25 ± 100 g"])
+def test_a_weight_is_never_read_in_the_unit_of_its_tolerance(text: str) -> None:
+    with pytest.raises(Asked, match="Type its unit after it too"):
+        q.mass(text, "lb")
+
+
 def test_a_field_shows_a_unit_of_its_own_kind() -> None:
     with pytest.raises(ValueError, match="shows the unit"):
         q.length("5", "lb")
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B, and pint")
 def test_the_unit_library_agrees_with_the_definitions_of_1959() -> None:
     # International yard and pound agreement of 1959, as in NIST SP 811 (2008), App. B.6 and B.8:
     # 1 yd = 0.9144 m and 1 lb = 0.453 592 37 kg, both exact; NIST Handbook 44, App. C.
@@ -317,6 +358,41 @@ def test_any_text_at_all_is_a_finite_figure_or_a_sentence(text: str, reader) -> 
     worth = found.base if isinstance(found, q.Quantity) else found
     assert said.endswith((".", "?"))
     assert 0 <= float(worth or 0) <= 1e12
+
+
+PAIRS = (
+    (q.mass, ("lb", "lbs", "#", "pounds"), ("oz", "oz.", " ozs"), LB, LB / 16),
+    (q.length, ("ft", "foot", "'", "′"), ("in", "in.", '"', "″"), 12 * IN, IN),
+    (q.mass, ("kg", "kilo"), ("g", " g", "gm."), F(1000), F(1)),
+    (q.minutes, ("h", "hr", "hours"), ("min", "m", " mins."), F(60), F(1)),
+)
+JOINS = ("", " ", ". ", ", ", ",", " , ", ".", "-", " and ", ".,")
+
+
+@given(st.sampled_from(PAIRS), st.integers(1, 30), st.integers(0, 11), st.sampled_from(JOINS), st.data())
+def test_a_large_and_a_small_unit_are_read_whole_however_they_are_joined_or_sent_back(
+    pair, large: int, small: int, join: str, data
+) -> None:  # fmt: skip
+    reader, larges, smalls, much, little = pair
+    text = f"{large}{data.draw(st.sampled_from(larges))}{join}{small}{data.draw(st.sampled_from(smalls))}"
+    try:
+        found = reader(text)
+    except BenchError:
+        return
+    mark = text[len(str(large))]
+    meant = F(small, 10 ** len(str(small))) if join == "." and mark in "#'′" else small  # 6'.5" is half an inch
+    assert found.base == large * much + meant * little
+
+
+@given(st.integers(1000, 2_000_000), st.sampled_from("'’_´`·, \u00a0\u202f"))
+def test_thousands_set_off_by_any_mark_are_read_whole_or_sent_back(number: int, mark: str) -> None:
+    text = f"{number:,}".replace(",", mark)
+    for reader in (lambda said: q.length(said, "mm"), lambda said: q.mass(said, "g"), q.money):
+        try:
+            found = reader(text)
+        except BenchError:
+            continue
+        assert found.base == (number * 100 if found.unit == "cents" else number)
 
 
 @given(st.integers(0, 3_900_000))

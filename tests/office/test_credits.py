@@ -3,16 +3,16 @@
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import customers, history, invoices, ledger, papers, payments, standing
-from shopapp.office.credits import credit, void, write_off
+from shopapp.office import customers, history, invoices, ledger, mail, papers, payments, standing, takings
+from shopapp.office.credits import credit, take_back_write_off, void, write_off
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, TODAY
-from tests.makers import Shop, finished_job, make_job
+from tests.makers import Shop, done_job, finished_job
 
 
 def bill(db: Session, shop: Shop, price: str = "10") -> int:
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", price)], **shop.at())
 
 
@@ -159,3 +159,108 @@ def test_money_paid_on_what_is_taken_back_is_held_under_the_customers_name(db: S
     assert (facts.due_cents, facts.paid_cents) == (0, 525)
     assert [held.left_cents for held in payments.of_job(db, job_id)] == [75, 450]
     assert history.of_job(db, job_id)[0].words.endswith("$5.25 paid on it is held for the customer")
+
+
+def test_a_void_bill_lets_the_deposit_go_that_it_had_used(db: Session, shop: Shop) -> None:
+    job = finished_job(db, shop)
+    payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
+    lines = invoices.draft_lines(db, job.id, now=NOON)
+    no = invoices.issue(db, job_id=job.id, lines=lines, **shop.at())
+    void(db, no=no, reason="wrong words", **shop.at())
+    assert [held.left_cents for held in payments.held(db, job.id)] == [2000]
+    assert (
+        history.of_job(db, job.id)[0].words == f"invoice {no} void: wrong words; $20.00 that it had used is held again"
+    )
+    again = invoices.issue(db, job_id=job.id, lines=lines, **shop.at())
+    assert ledger.by_no(db, again).due_cents == 5350
+    assert payments.held(db, job.id) == []
+
+
+def test_a_void_bill_is_not_sent_any_more(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    told = {"kind": "invoice", "number": str(no), "subject": "Invoice", **shop.at()}
+    waits, stuck, on_its_way = (mail.post(db, to=f"{who}@mill.example", **told) for who in ("a", "b", "c"))
+    mail.failed(db, letter_id=stuck, fault="550", now=NOON, for_good=True)
+    mail.claim(db, letter_id=on_its_way, now=NOON)
+    void(db, no=no, reason="twice", **shop.at())
+    assert [mail.one(db, row).state for row in (waits, stuck, on_its_way)] == ["called_back", "called_back", "sending"]
+    assert [letter.id for letter in mail.due(db, now=NOON)] == []
+    lines = history.of_job(db, ledger.by_no(db, no).job_id)
+    assert "too late to call back, on its way to c@mill.example" in lines[0].words
+    with pytest.raises(InTheWay, match="is void, so it is not sent"):
+        mail.post(db, to="d@mill.example", **told)
+
+
+def test_tax_alone_is_taken_back_when_the_certificate_came_later(db: Session, shop: Shop) -> None:
+    no = bill(db, shop, "153.28")
+    number = credit(db, no=no, tax_only=True, reason="certificate X-7 came later", **shop.at())
+    sheet, _ = papers.sheet(db, "credit", str(number))
+    # By hand: 5 % of 153.28 is 7.664, so $7.66.
+    assert (sheet.totals.net_cents, sheet.totals.tax_cents, sheet.totals.total_cents) == (0, 766, 766)
+    told = ledger.by_no(db, no)
+    assert (told.due_cents, told.kept_net_cents, told.stands) == (15328, 15328, True)
+    assert invoices.to_bill(db, told.job_id) == []
+    with pytest.raises(TryAgain, match="Nothing of tax is left"):
+        credit(db, no=no, tax_only=True, reason="again", **shop.at())
+
+
+@pytest.mark.parametrize(("amount", "good"), [("7.67", False), ("7.66", True), ("3", True), ("0", False)])
+def test_no_more_tax_is_taken_back_than_was_asked(db: Session, shop: Shop, amount: str, good: bool) -> None:
+    no = bill(db, shop, "153.28")
+    told = {"no": no, "amount": amount, "tax_only": True, "reason": "certificate", **shop.at()}
+    if good:
+        credit(db, **told)
+    else:
+        with pytest.raises(TryAgain):
+            credit(db, **told)
+    assert ledger.by_no(db, no).credited_net_cents == 0
+
+
+def test_net_and_tax_are_each_bounded(db: Session, shop: Shop) -> None:
+    """Of eleven notes of 9 cents each has no tax of its own; a last one of 6 would take 5 cents of tax as net."""
+    no = bill(db, shop, "1")
+    for _ in range(11):
+        credit(db, no=no, amount="0.09", reason="bit by bit", **shop.at())
+    with pytest.raises(TryAgain, match="More cannot be taken back"):
+        credit(db, no=no, amount="0.06", reason="the rest", **shop.at())
+    credit(db, no=no, amount="0.01", reason="the rest", **shop.at())
+    told = ledger.by_no(db, no)
+    assert (told.credited_net_cents, told.credited_cents, told.due_cents) == (100, 105, 0)
+
+
+def test_without_an_amount_all_that_is_left_is_taken_back_and_the_pieces_are_free(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    job_id = ledger.by_no(db, no).job_id
+    credit(db, no=no, amount="4", reason="late", **shop.at())
+    assert invoices.to_bill(db, job_id) == []
+    credit(db, no=no, reason="and the rest", **shop.at())
+    assert ledger.by_no(db, no).credited_cents == 1050
+    assert len(invoices.to_bill(db, job_id)) == 1
+    assert history.of_job(db, job_id)[0].words.endswith("its pieces may be billed again")
+    with pytest.raises(TryAgain, match="Nothing is left"):
+        credit(db, no=no, reason="more", **shop.at())
+
+
+def test_what_was_written_off_and_paid_after_all_is_asked_for_again_first(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    facts = ledger.by_no(db, no)
+    write_off(db, no=no, reason="moved away", **shop.at())
+    with pytest.raises(TryAgain, match="Write why it is asked for again"):
+        take_back_write_off(db, write_off_id=1, reason="", **shop.at())
+    assert take_back_write_off(db, write_off_id=1, reason="they paid after all", **shop.at()) == no
+    assert (ledger.by_no(db, no).due_cents, ledger.by_no(db, no).state(TODAY)) == (1050, ("billed", False))
+    assert standing.of_job(db, facts.job_id, now=NOON).money == "billed"
+    payments.pay(db, job_id=facts.job_id, amount="10.50", how="cash", invoice_no=no, **shop.at())
+    assert standing.of_job(db, facts.job_id, now=NOON).money == "paid"
+    assert payments.held(db, facts.job_id) == []
+    (kept,) = takings.written_off(db, facts.id)
+    assert (kept.cents, kept.reason, kept.back_because, kept.back_on) == (
+        1050,
+        "moved away",
+        "they paid after all",
+        TODAY,
+    )
+    with pytest.raises(InTheWay, match="taken back already"):
+        take_back_write_off(db, write_off_id=1, reason="again", **shop.at())
+    with pytest.raises(NotHere):
+        take_back_write_off(db, write_off_id=9, reason="x", **shop.at())

@@ -1,6 +1,7 @@
 """Transactions: return keeps, raise undoes, nothing is lost, reading sees one moment."""
 
 import threading
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 
@@ -8,6 +9,7 @@ import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
+from shopapp.office import numbering
 from shopapp.office.database import Database, sqlite_url
 from shopapp.office.migrating import migrate
 from shopapp.papers.places import migrations_dir
@@ -33,14 +35,50 @@ def tally(book: Database) -> int:
         return db.execute(COUNT).scalar_one()
 
 
-def test_eight_at_once_lose_none_of_eight_hundred(book: Database) -> None:
+@pytest.fixture
+def served(empty_postgres_url: str) -> Iterator[Database]:
+    """A book on a server."""
+    book = Database(empty_postgres_url)
+    migrate(book, migrations_dir())
+    yield book
+    book.close()
+
+
+def eight_at_once(book: Database) -> int:
     begin(book)
     threads = [threading.Thread(target=add, args=(book, 100)) for _ in range(8)]
     for thread in threads:
         thread.start()
     for thread in threads:
         thread.join()
-    assert tally(book) == 800
+    return tally(book)
+
+
+def test_eight_at_once_lose_none_of_eight_hundred(book: Database) -> None:
+    assert eight_at_once(book) == 800
+
+
+def test_eight_at_once_lose_none_on_a_server_either(served: Database) -> None:
+    assert eight_at_once(served) == 800
+
+
+def test_what_a_writer_has_looked_at_stays_so_until_it_has_written(served: Database) -> None:
+    inside, done = threading.Event(), threading.Event()
+
+    def other() -> None:
+        inside.wait(10)
+        with served.writing() as db:
+            numbering.take(db, "invoice")
+        done.set()
+
+    thread = threading.Thread(target=other)
+    thread.start()
+    with served.writing() as db:
+        db.execute(text("SELECT count(*) FROM invoice")).scalar_one()  # looked at, nothing written yet
+        inside.set()
+        assert not done.wait(0.5)
+    thread.join(10)
+    assert done.is_set()
 
 
 def test_two_programs_on_one_file_lose_nothing_either(book: Database, tmp_path: Path) -> None:
@@ -76,11 +114,8 @@ def test_reading_sees_one_moment_while_others_write(book: Database) -> None:
     assert reads_one_moment(book) == [0, 0, 1]
 
 
-def test_reading_sees_one_moment_on_a_server_too(empty_postgres_url: str) -> None:
-    book = Database(empty_postgres_url)
-    migrate(book, migrations_dir())
-    assert reads_one_moment(book) == [0, 0, 1]
-    book.close()
+def test_reading_sees_one_moment_on_a_server_too(served: Database) -> None:
+    assert reads_one_moment(served) == [0, 0, 1]
 
 
 def test_foreign_keys_hold(book: Database) -> None:

@@ -25,12 +25,15 @@ from shopapp.office import (
     mishaps,
     parts,
     payments,
+    photos,
     quotes,
+    refunds,
     shelf,
     sizes,
 )
+from shopapp.office import credits as notes
 from shopapp.office.drawing import CutsTyped, Typed
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import JobFacts, PieceAsk
 from shopapp.office.runcard import CardTyped
 from shopapp.office.tables.history import Event
@@ -40,7 +43,7 @@ from tests.makers import AN_HOUR, Shop
 
 LATER = cast.NOON + timedelta(hours=1)
 #: What belongs to other verbs and writes its line there, and an empty form, which is no act.
-PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank", "intake.lay"}
+PARTS_OF_VERBS = {"papers.freeze", "floor_papers.blank", "payments.apply_held", "payments.let_go", "intake.lay"}
 
 
 @dataclass
@@ -68,7 +71,20 @@ class World:
     def bill(self) -> int:
         """An issued invoice."""
         lines = [LineTyped("work", "1", "10")]
-        return invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at())
+        return invoices.issue(self.db, **self.done(), lines=lines, **self.shop.at())
+
+    def done(self) -> dict[str, Any]:
+        """A job that is to be billed."""
+        return {"job_id": makers.done_job(self.db, self.shop).id}
+
+    def written_off(self) -> int:
+        """What was written off of an invoice."""
+        notes.write_off(self.db, no=self.bill(), reason="closed down", **self.shop.at())
+        return 1
+
+    def given_back(self) -> int:
+        """A deposit that was given back."""
+        return refunds.give_back(self.db, payment_id=self.paid(), how="cash", reason="x", **self.shop.at())
 
     def reading(self) -> int:
         """A weight before."""
@@ -182,7 +198,7 @@ class World:
 
     def owed_and_credit(self) -> dict[str, Any]:
         """A bill, and money of the customer's from another job that paid too much afterwards."""
-        paid, owed = (makers.make_job(self.db, self.shop, pieces=0).id for _ in range(2))
+        paid, owed = (self.done()["job_id"] for _ in range(2))
         lines = [LineTyped("work", "1", "10")]
         first, second = (invoices.issue(self.db, job_id=job, lines=lines, **self.shop.at()) for job in (paid, owed))
         payments.pay(self.db, job_id=paid, amount="15", how="cash", invoice_no=first, **self.shop.at())
@@ -191,7 +207,7 @@ class World:
     def old_bill(self) -> dict[str, Any]:
         """Whose bill is long past due."""
         lines = [LineTyped("work", "1", "10")]
-        invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at(cast.NOON - timedelta(days=200)))
+        invoices.issue(self.db, **self.done(), lines=lines, **self.shop.at(cast.NOON - timedelta(days=200)))
         return {"customer_id": self.job.customer_id}
 
     def for_their_shelf(self) -> dict[str, Any]:
@@ -220,7 +236,7 @@ class World:
 TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "people.add": lambda w: cast.SECOND,
     "shopbook.change": lambda w: {"phone": "1"},
-    "shopbook.add_rate": lambda w: {"valid_from": date(2031, 1, 1), "cents_per_hour": 1},
+    "shopbook.add_rate": lambda w: {"valid_from": date(2031, 1, 1), "cents_per_hour": 7000},
     "shopbook.add_tax": lambda w: {"valid_from": date(2031, 1, 1), "percent": "7"},
     "shopbook.add_scale": lambda w: {"name": "crane", "unit": "kg", "division": "1", "capacity": "500"},
     "customers.keep": lambda w: cast.WALK_IN,
@@ -255,7 +271,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "handover.announce": lambda w: {"job_id": w.checked()},
     "handover.call": lambda w: {"job_id": w.job.id, "outcome": "told"},
     "handover.hand_over": lambda w: w.shelved(),
-    "invoices.issue": lambda w: {"job_id": w.job.id, "lines": [LineTyped("work", "1", "10")]},
+    "invoices.issue": lambda w: {**w.done(), "lines": [LineTyped("work", "1", "10")]},
     "credits.void": lambda w: {"no": w.bill(), "reason": "x"},
     "credits.credit": lambda w: {"no": w.bill(), "amount": "1", "reason": "x"},
     "chuck.plan": lambda w: w.held(),
@@ -267,7 +283,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
         "piece_id": w.piece, "surface": "outside", "stage": "left", "typed": TruingTyped("tenth", ("1", "0", "1", "0")),
     },
     "trouble.note": lambda w: {"job_id": w.job.id, "words": "chatter"},
-    "photos.keep": lambda w: {"what": "intake", "raw": cast.PHOTO, "piece_id": w.piece},
+    "photos.keep": lambda w: {"what": "intake", "photo": photos.made_small(cast.PHOTO), "piece_id": w.piece},
     "condition.look": lambda w: {"piece_id": w.piece, "answers": {"cracked": "no"}},
     "condition.declare": lambda w: {"piece_id": w.piece, "amount": "", "risk": "customer"},
     "condition.add_bits": lambda w: {"piece_id": w.piece, "lines": ["key"]},
@@ -297,7 +313,12 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "payments.reverse": lambda w: {"payment_id": w.paid(), "reason": "cheque came back"},
     "payments.use_credit": lambda w: w.owed_and_credit(),
     "credits.write_off": lambda w: {"no": w.bill(), "reason": "closed down"},
+    "credits.take_back_write_off": lambda w: {"write_off_id": w.written_off(), "reason": "they paid after all"},
+    "refunds.give_back": lambda w: {"payment_id": w.paid(), "how": "cash", "reason": "nothing to bill"},
+    "refunds.take_back": lambda w: {"refund_id": w.given_back(), "reason": "typed twice"},
+    "refunds.receipt": lambda w: {"refund_id": w.given_back()},
     "agreements.add": lambda w: w.agreeing(),
+    "agreements.never_held": lambda w: {"agreement_id": w.agreement()},
     "agreements.end": lambda w: {"agreement_id": w.agreement(), "last_day": cast.TODAY},
     "phrases.keep": lambda w: {"subject": "storage", "words": "thirty days", "valid_from": cast.TODAY},
     "quotes.renew": lambda w: {"quote_id": w.quoted()},
@@ -313,6 +334,7 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "mail.post": lambda w: w.posting(),
     "mail.again": lambda w: {"letter_id": w.stuck_letter()},
     "mail.call_back": lambda w: {"letter_id": w.letter()},
+    "mail.call_back_paper": lambda w: {"kind": "quote", "number": f"{w.job.no} A"} if w.letter() else {},
     "statements.issue": lambda w: {"customer_id": w.job.customer_id} if w.bill() else {},
     "statements.remind": lambda w: w.old_bill(),
 }  # fmt: skip
@@ -339,10 +361,13 @@ def test_a_verb_writes_its_line_with_who_and_when(db: Session, shop: Shop, name:
     told = TOLD[name](World(db, shop, makers.make_job(db, shop)))
     before = db.exec(select(func.max(Event.id))).one()
     verbs()[name](db, **told, **shop.at(LATER))
-    lines = db.exec(select(Event.at, Event.by_id, Event.words).where(Event.id > before)).all()
+    lines = db.exec(select(Event).where(Event.id > before)).all()
     assert lines
-    assert {(at, by) for at, by, _ in lines} == {(LATER, shop.by)}
-    assert all(words.strip() for _, _, words in lines)
+    assert {(line.at, line.by_id, line.entered_at) for line in lines} == {(LATER, shop.by, None)}
+    assert all(line.words.strip() for line in lines)
+    for line in lines:  # a line of a piece is one of its job, and that of its customer
+        assert line.job_id or not line.piece_id
+        assert line.customer_id == jobs.by_id(db, line.job_id).customer_id if line.job_id else True
 
 
 def test_the_newest_lines_of_a_job_stand_first(db: Session, shop: Shop) -> None:
@@ -366,3 +391,30 @@ def test_a_job_that_was_undone_has_no_line(db: Session, shop: Shop) -> None:
     jobs.spend(db, job_id=job.id, minutes=5, **shop.at())
     undone.rollback()
     assert len(history.of_job(db, job.id)) == count
+
+
+def test_a_customer_sees_every_act_of_their_jobs(db: Session, shop: Shop) -> None:
+    job = makers.ready_job(db, shop)
+    no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=cast.NOON), **shop.at())
+    notes.void(db, no=no, reason="twice", **shop.at())
+    told = {line.act for line in history.of_customer(db, job.customer_id)}
+    assert {line.act for line in history.of_job(db, job.id)} <= told
+    assert {"asked", "quoted", "agreed", "chuck", "billed", "void"} <= told
+
+
+def test_what_is_entered_late_says_when_it_was_entered(db: Session, shop: Shop) -> None:
+    job = makers.make_job(db, shop)
+    history.entered_late(db, LATER)
+    jobs.spend(db, job_id=job.id, minutes=5, **shop.at())
+    late, *before = history.of_job(db, job.id)
+    assert (late.at, late.entered_at) == (cast.NOON, LATER)
+    assert {line.entered_at for line in before} == {None}
+
+
+def test_what_was_written_over_is_told_with_what_stood_there() -> None:
+    was = {"terms_days": 30, "rush": False, "note": "", "address": "1 Weir Walk\nNether Sluice", "name": "Cob"}
+    now = {"terms_days": 14, "rush": True, "note": "asks first", "address": "", "name": "Cob"}
+    assert history.changes(was, now, {"terms_days": "terms|days"}) == (
+        "terms 30 → 14 days; rush no → yes; note none → asks first; address 1 Weir Walk Nether Sluice → none"
+    )
+    assert history.changes(was, was, {}) == ""

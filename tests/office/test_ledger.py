@@ -8,13 +8,13 @@ from sqlmodel import Session
 from shopapp.office import customers, invoices, ledger, payments
 from shopapp.office.credits import credit, void
 from shopapp.office.errors import NotHere
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, WALK_IN
-from tests.makers import Shop, make_customer, make_job
+from tests.makers import Shop, done_job, make_customer
 
 
 def bill(db: Session, shop: Shop, price: str = "10", **told: object) -> int:
-    job = make_job(db, shop, **told)
+    job = done_job(db, shop, **told)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", price)], **shop.at())
 
 
@@ -63,7 +63,7 @@ def test_bills_are_listed_newest_first_by_pages(db: Session, shop: Shop) -> None
 
 def test_a_bill_knows_its_job_and_its_customer(db: Session, shop: Shop) -> None:
     other = make_customer(db, shop, **WALK_IN)
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     no = invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", "10")], **shop.at())
     found = ledger.by_no(db, no)
     assert (found.job_no, found.customer) == (job.no, job.customer)

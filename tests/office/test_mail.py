@@ -105,11 +105,22 @@ def test_a_letter_may_be_called_back_until_it_has_gone(db: Session, shop: Shop) 
 
 
 def test_a_letter_called_back_while_it_failed_stays_called_back(db: Session, shop: Shop) -> None:
+    """Its sender was not heard of for so long that it was given up, and then it said that it had failed."""
     row = posted(db, shop)
     mail.claim(db, letter_id=row, now=NOON)
-    mail.call_back(db, letter_id=row, **shop.at())
-    mail.failed(db, letter_id=row, fault="no answer", now=NOON)
+    mail.call_back(db, letter_id=row, **shop.at(NOON + mail.CLAIMED))
+    mail.failed(db, letter_id=row, fault="no answer", now=NOON + mail.CLAIMED)
     assert mail.one(db, row).state == "called_back"
+
+
+def test_a_letter_that_is_being_sent_is_not_called_back(db: Session, shop: Shop) -> None:
+    row = posted(db, shop)
+    mail.claim(db, letter_id=row, now=NOON)
+    with pytest.raises(InTheWay, match="being sent this moment"):
+        mail.call_back(db, letter_id=row, **shop.at())
+    assert [letter.id for letter in mail.newest(db)] == [row]
+    mail.sent(db, letter_id=row, now=NOON)
+    assert mail.one(db, row).state == "sent"
 
 
 def test_a_double_tap_puts_one_letter_in_the_mail(db: Session, shop: Shop) -> None:

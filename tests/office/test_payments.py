@@ -8,15 +8,16 @@ from sqlmodel import Session
 from shopapp.office import history, invoices, jobs, ledger, papers, payments, standing
 from shopapp.office.credits import void
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, TODAY, WALK_IN
-from tests.makers import Shop, agree, make_customer, make_job
+from tests.makers import Shop, agree, done_job, make_customer, make_job, pieces_of
 
 TEN_DOLLARS = [LineTyped("work", "1", "10")]
 
 
-def bill(db: Session, shop: Shop) -> ledger.InvoiceFacts:
-    job = make_job(db, shop)
+def bill(db: Session, shop: Shop, **told: object) -> ledger.InvoiceFacts:
+    """A bill over $10.50 for the one piece of a job."""
+    job = done_job(db, shop, **told)
     return ledger.by_no(db, invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at()))
 
 
@@ -35,7 +36,10 @@ def test_a_bill_may_be_paid_in_parts(db: Session, shop: Shop) -> None:
 
 
 def test_what_is_over_a_bill_is_held_and_pays_the_next(db: Session, shop: Shop) -> None:
-    one = bill(db, shop)
+    job = done_job(db, shop, pieces=2)
+    first, _ = pieces_of(db, job)
+    no = invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, piece_ids=[first.id], **shop.at())
+    one = ledger.by_no(db, no)
     pay(db, shop, one, "15", reference=" no. 12 ")
     (held,) = payments.held(db, one.job_id)
     assert (held.left_cents, held.reference, ledger.by_no(db, one.no).due_cents) == (450, "no. 12", 0)
@@ -51,7 +55,7 @@ def test_money_before_a_bill_is_held_as_a_deposit(db: Session, shop: Shop) -> No
 
 
 def test_the_oldest_money_is_used_first(db: Session, shop: Shop) -> None:
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     for amount in ("6", "7"):
         payments.pay(db, job_id=job.id, amount=amount, how="cash", **shop.at())
     invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at())
@@ -105,7 +109,7 @@ def test_a_payment_that_came_back_stays_in_the_book_and_counts_for_nothing(db: S
 
 
 def test_a_reversed_deposit_is_held_no_more(db: Session, shop: Shop) -> None:
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     row = payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
     payments.reverse(db, payment_id=row, reason="typed twice", **shop.at())
     assert payments.held(db, job.id) == []
@@ -126,40 +130,34 @@ def test_a_payment_is_reversed_once_and_with_a_reason(db: Session, shop: Shop) -
 
 
 def test_what_was_over_a_bill_pays_the_customers_next_one_in_another_job(db: Session, shop: Shop) -> None:
-    one = bill_without_pieces(db, shop)
+    one = bill(db, shop)
     pay(db, shop, one, "15")
     assert [held.left_cents for held in payments.credit_of(db, one.customer_id)] == [450]
-    two = bill_without_pieces(db, shop)
+    two = bill(db, shop)
     assert two.due_cents == 600
     sheet, _ = papers.sheet(db, "invoice", str(two.no))
     assert sheet.deposit_rows == (("credit from job 1001, 4 Mar 2031", 450),)
     assert payments.credit_of(db, one.customer_id) == []
 
 
-def bill_without_pieces(db: Session, shop: Shop) -> ledger.InvoiceFacts:
-    """A bill for something that needed no piece: nothing is left to bill in its job."""
-    job = make_job(db, shop, pieces=0)
-    return ledger.by_no(db, invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at()))
-
-
 def test_a_deposit_is_kept_for_its_own_job_while_that_has_pieces_to_bill(db: Session, shop: Shop) -> None:
     job = make_job(db, shop)
     payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
-    assert bill_without_pieces(db, shop).due_cents == 1050
+    assert bill(db, shop).due_cents == 1050
     assert [held.left_cents for held in payments.held(db, job.id)] == [2000]
     jobs.end(db, job_id=job.id, how="called_off", reason="sold the press", **shop.at())
-    assert bill_without_pieces(db, shop).due_cents == 0
+    assert bill(db, shop).due_cents == 0
 
 
 def test_another_customers_money_pays_nothing(db: Session, shop: Shop) -> None:
-    pay(db, shop, bill_without_pieces(db, shop), "15")
-    other = make_job(db, shop, pieces=0, customer_id=make_customer(db, shop, **WALK_IN))
+    pay(db, shop, bill(db, shop), "15")
+    other = done_job(db, shop, customer_id=make_customer(db, shop, **WALK_IN))
     no = invoices.issue(db, job_id=other.id, lines=TEN_DOLLARS, **shop.at())
     assert ledger.by_no(db, no).due_cents == 1050
 
 
 def test_credit_that_came_after_a_bill_is_used_on_it_when_asked(db: Session, shop: Shop) -> None:
-    one, two = bill_without_pieces(db, shop), bill_without_pieces(db, shop)
+    one, two = bill(db, shop), bill(db, shop)
     pay(db, shop, one, "15")
     assert payments.use_credit(db, invoice_no=two.no, **shop.at()) == 450
     assert ledger.by_no(db, two.no).due_cents == 600

@@ -6,7 +6,7 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import handover, invoices, jobs, ledger, mishaps, questions, rail
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, QUARRY, TODAY
 from tests.makers import (
     Shop,
@@ -138,7 +138,7 @@ def test_the_stub_shows_what_came_off_or_else_what_it_weighs(db: Session, shop: 
     said.append(rail.rail(db, now=NOON).tickets[0].weights)
     weigh(db, shop, first, "after", "23")
     said.append(rail.rail(db, now=NOON).tickets[0].weights)
-    assert said == ["not weighed yet", "26.5 lb 26.5 lb", "−3.5 lb"]
+    assert said == ["not weighed yet", "26.5 lb 26.5 lb", "3.5 lb off"]
 
 
 def test_who_is_ready_and_was_not_told_is_to_call(db: Session, shop: Shop) -> None:

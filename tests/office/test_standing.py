@@ -7,9 +7,9 @@ from sqlmodel import Session
 
 from shopapp.office import handover, invoices, payments, questions, quotes, standing
 from shopapp.office.credits import credit, void
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON
-from tests.makers import Shop, agree, make_job, pieces_of, quote, ready_job, take_everything_in
+from tests.makers import Shop, agree, done_job, make_job, pieces_of, quote, ready_job, take_everything_in
 
 TEN_DOLLARS = [LineTyped("deburring", "1", "10")]
 
@@ -67,7 +67,7 @@ def test_the_newest_quote_that_was_not_turned_down_counts(db: Session, shop: Sho
 
 
 def test_a_void_bill_asks_for_nothing_and_a_credit_lowers_it(db: Session, shop: Shop) -> None:
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     first = invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at())
     void(db, no=first, reason="wrong job", **shop.at())
     assert standing.of_job(db, job.id, now=NOON).money == "nothing billed"
@@ -79,7 +79,7 @@ def test_a_void_bill_asks_for_nothing_and_a_credit_lowers_it(db: Session, shop: 
 
 
 def test_a_deposit_is_held_until_a_bill_uses_it(db: Session, shop: Shop) -> None:
-    job = make_job(db, shop)
+    job = done_job(db, shop)
     payments.pay(db, job_id=job.id, amount="15", how="card", **shop.at())
     assert standing.of_job(db, job.id, now=NOON).money == "deposit in hand"
     invoices.issue(db, job_id=job.id, lines=TEN_DOLLARS, **shop.at())

@@ -6,17 +6,17 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import credits as notes
-from shopapp.office import history, invoices, ledger, papers, payments, phrases, statements
+from shopapp.office import history, invoices, ledger, papers, payments, phrases, refunds, statements
 from shopapp.office.errors import InTheWay, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, TODAY, WALK_IN
-from tests.makers import Shop, agree, make_customer, make_job, the_mill
+from tests.makers import Shop, agree, done_job, make_customer, make_job, the_mill
 
 DAY = timedelta(days=1)
 
 
 def bill(db: Session, shop: Shop, price: str = "100", now: datetime = NOON, **told: object) -> int:
-    job = make_job(db, shop, **told)
+    job = done_job(db, shop, **told)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", price)], **shop.at(now))
 
 
@@ -120,3 +120,33 @@ def test_one_customers_statement_has_no_bill_of_another(db: Session, shop: Shop)
     assert account(db, shop).rows == ()
     statements.issue(db, customer_id=the_mill(db, shop), **shop.at())
     assert history.of_job(db, 1)[0].act == "billed"
+
+
+def test_a_day_that_is_past_is_told_the_same_whatever_is_done_later(db: Session, shop: Shop) -> None:
+    """By hand: two bills of $105.00, 205 paid on the first of them: 105 is owed and 100 held, then and ever after."""
+    first, second = bill(db, shop), bill(db, shop)
+    row = pay(db, shop, first, "205", NOON + 6 * DAY)
+    told = account(db, shop, 27)
+    assert (told.total_cents, told.held_cents) == (10500, 10000)
+    payments.use_credit(db, invoice_no=second, **shop.at(NOON + 47 * DAY))
+    assert account(db, shop, 27) == told
+    notes.credit(db, no=first, reason="a friend", **shop.at(NOON + 52 * DAY))
+    assert account(db, shop, 27) == told
+    refunds.give_back(db, payment_id=row, how="cash", reason="asked for it", **shop.at(NOON + 53 * DAY))
+    notes.write_off(db, no=second, reason="gone", **shop.at(NOON + 54 * DAY))
+    notes.take_back_write_off(db, write_off_id=1, reason="there again", **shop.at(NOON + 55 * DAY))
+    assert account(db, shop, 27) == told
+    assert [account(db, shop, n).total_cents for n in (47, 52, 54, 55)] == [500, 500, 0, 500]
+    assert [account(db, shop, n).held_cents for n in (47, 52, 53)] == [0, 10500, 0]
+
+
+def test_what_was_given_back_stands_on_the_statement(db: Session, shop: Shop) -> None:
+    no = bill(db, shop)
+    row = pay(db, shop, no, "125")
+    refunds.give_back(db, payment_id=row, how="cash", reason="they asked for it", **shop.at(NOON + 2 * DAY))
+    number = statements.issue(db, customer_id=the_mill(db, shop), **shop.at(NOON + 3 * DAY))
+    sheet, _ = papers.sheet(db, "statement", number)
+    assert (sheet.given_back, sheet.held_cents) == ((("6 Mar 2031, cash: they asked for it", 2000),), 0)
+    assert account(db, shop, 1).given_back == account(db, shop, 2 + 91).given_back == ()
+    refunds.take_back(db, refund_id=1, reason="not fetched", **shop.at(NOON + 4 * DAY))
+    assert [len(account(db, shop, n).given_back) for n in (3, 4)] == [1, 0]

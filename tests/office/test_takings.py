@@ -6,8 +6,8 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import credits as notes
-from shopapp.office import invoices, jobs, ledger, payments, takings
-from shopapp.office.invoices import LineTyped
+from shopapp.office import invoices, jobs, ledger, payments, refunds, takings
+from shopapp.office.invoices_lines import LineTyped
 from tests import makers
 from tests.cast import NOON, TODAY
 
@@ -21,7 +21,7 @@ def shop(db: Session) -> makers.Shop:
 
 def bill(db: Session, shop: makers.Shop, dollars: str = "100", **told: object) -> int:
     """An invoice over so many dollars and 5 % tax; gives its number."""
-    job = makers.make_job(db, shop, pieces=0)
+    job = makers.done_job(db, shop)
     return invoices.issue(db, job_id=job.id, lines=[LineTyped("turning", "1", dollars)], **{**shop.at(), **told})
 
 
@@ -87,4 +87,35 @@ def test_money_of_a_job_that_was_called_off_is_credit(db: Session, shop: makers.
 def test_what_was_written_off_is_told_with_its_reason(db: Session, shop: makers.Shop) -> None:
     no = bill(db, shop)
     notes.write_off(db, no=no, amount="5", reason="not worth a stamp", **shop.at())
-    assert takings.written_off(db, ledger.by_no(db, no).id) == [takings.WrittenOff(500, "not worth a stamp", TODAY)]
+    assert takings.written_off(db, ledger.by_no(db, no).id) == [takings.WrittenOff(500, "not worth a stamp", TODAY, 1)]
+
+
+def month(db: Session, name: int) -> takings.Sales:
+    last = {3: 31, 4: 30}[name]
+    return takings.sales(db, since=date(2031, name, 1), until=date(2031, name, last))
+
+
+def test_a_month_that_is_over_stays_and_what_corrects_it_belongs_to_its_own_day(db: Session, shop: makers.Shop) -> None:
+    """By hand: 100 and 5 % tax are billed in March and 50 paid; void and bounced cheque are of April."""
+    no, april = bill(db, shop), NOON + timedelta(days=40)
+    job_id = ledger.by_no(db, no).job_id
+    row = payments.pay(db, job_id=job_id, amount="50", how="cheque", invoice_no=no, **shop.at())
+    march = month(db, 3)
+    assert (march.net_cents, march.tax_cents, march.came_in_cents) == (10000, 500, 5000)
+    payments.reverse(db, payment_id=row, reason="bounced", **shop.at(april))
+    notes.void(db, no=no, reason="twice", **shop.at(april))
+    assert month(db, 3) == march
+    told = month(db, 4)
+    assert (told.net_cents, told.tax_cents, told.came_in_cents) == (-10000, -500, -5000)
+    assert takings.sales(db, **YEAR) == takings.Sales(YEAR["since"], YEAR["until"], 0, 0, 0, 0)
+
+
+def test_what_was_given_back_is_told_beside_what_came_in(db: Session, shop: makers.Shop) -> None:
+    row = payments.pay(db, job_id=makers.make_job(db, shop).id, amount="40", how="cash", **shop.at())
+    refunds.give_back(db, payment_id=row, amount="15", how="cash", reason="too much", **shop.at())
+    told = takings.sales(db, **YEAR)
+    assert (told.came_in_cents, told.out_cents) == (4000, 1500)
+    assert [one.left_cents for one in takings.held(db)] == [2500]
+    refunds.take_back(db, refund_id=1, reason="not fetched", **shop.at(NOON + timedelta(days=40)))
+    assert (month(db, 3).out_cents, month(db, 4).out_cents) == (1500, -1500)
+    assert [one.left_cents for one in takings.held(db)] == [4000]

@@ -12,7 +12,7 @@ from tests.makers import Shop, keep_cuts, make_job, pieces_of, take_everything_i
 POUND = 453.59237  # NIST SP 811, B.8
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 def test_two_at_once_are_twice_as_sharp_and_the_sentence_says_where_that_is_written(db: Session, shop: Shop) -> None:
     # GUM F.2.2.1: each reading d / sqrt(12); two readings 2 d / sqrt(6) expanded; each of two pieces half of that.
     spring = 2 * 0.5 / math.sqrt(6) / 2

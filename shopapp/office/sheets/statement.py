@@ -26,7 +26,8 @@ class StatementRow:
 @dataclass(frozen=True)
 class StatementSheet:
     """Statement as of a day. `ages` are pairs of words and cents that sum to `total_cents`; `held_cents` is the
-    customer's own money that no bill has used, and no part of the total."""
+    customer's own money that no bill has used, and no part of the total; nor is what was `given_back`, pairs of words
+    and cents."""
 
     letterhead: Letterhead
     party: Party
@@ -40,6 +41,8 @@ class StatementSheet:
     held_cents: int = 0
     terms: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
+    given_back: tuple[tuple[str, int], ...] = ()
 
     kind: ClassVar[str] = "statement"
 
@@ -58,5 +61,6 @@ class ReminderSheet:
     total_cents: int
     words: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "reminder"

@@ -1,4 +1,4 @@
-"""Invoices, their lines, voids and credit notes."""
+"""Invoices, their lines, voids and credit notes; money that came in, what it went to, what was given back."""
 
 from datetime import date, datetime
 
@@ -18,7 +18,7 @@ class Invoice(SQLModel, table=True):
     no: int = Field(unique=True)
     customer_id: int = Field(sa_column=key("customer.id"))
     job_id: int = Field(sa_column=key("job.id"))
-    issued_on: date
+    issued_on: date = Field(index=True)
     due_on: date
     net_cents: int
     tax_cents: int
@@ -80,21 +80,57 @@ class Payment(SQLModel, table=True):
     cents: int
     how: str
     reference: str = ""
-    paid_on: date
+    paid_on: date = Field(index=True)
     by_id: int = Field(sa_column=key("person.id", index=False))
     at: datetime = Field(sa_column=moment())
 
 
 class Applied(SQLModel, table=True):
-    """How much of a payment goes to which invoice."""
+    """That so much of a payment goes to an invoice from a day on; below zero, that it was let go again.
+
+    `was_held`: it was the customer's before, a deposit or credit, and did not come in on this invoice.
+    """
 
     __tablename__ = "applied"
-    __table_args__ = (CheckConstraint("cents > 0", name="cents"),)
+    __table_args__ = (CheckConstraint("cents <> 0", name="cents"),)
 
     id: int = Field(default=None, primary_key=True)
     payment_id: int = Field(sa_column=key("payment.id"))
     invoice_id: int = Field(sa_column=key("invoice.id"))
     cents: int
+    day: date
+    was_held: bool = False
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())
+
+
+class Refund(SQLModel, table=True):
+    """Money of a payment that was held and is given back to the customer."""
+
+    __tablename__ = "refund"
+    __table_args__ = (CheckConstraint("cents > 0", name="cents"),)
+
+    id: int = Field(default=None, primary_key=True)
+    payment_id: int = Field(sa_column=key("payment.id"))
+    cents: int
+    how: str
+    reference: str = ""
+    reason: str = Field(sa_column=words())
+    paid_on: date = Field(index=True)
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())
+
+
+class RefundBack(SQLModel, table=True):
+    """A refund that was wrong, or was not taken; it stays in the book and counts for nothing."""
+
+    __tablename__ = "refund_back"
+
+    id: int = Field(default=None, primary_key=True)
+    refund_id: int = Field(sa_column_kwargs={"unique": True}, foreign_key="refund.id")
+    reason: str = Field(sa_column=words())
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())
 
 
 class WriteOff(SQLModel, table=True):
@@ -106,6 +142,18 @@ class WriteOff(SQLModel, table=True):
     id: int = Field(default=None, primary_key=True)
     invoice_id: int = Field(sa_column=key("invoice.id"))
     cents: int
+    reason: str = Field(sa_column=words())
+    by_id: int = Field(sa_column=key("person.id", index=False))
+    at: datetime = Field(sa_column=moment())
+
+
+class WriteOffBack(SQLModel, table=True):
+    """That a write-off was taken back: the money is asked for again, for it was paid after all, or may be."""
+
+    __tablename__ = "write_off_back"
+
+    id: int = Field(default=None, primary_key=True)
+    write_off_id: int = Field(sa_column_kwargs={"unique": True}, foreign_key="write_off.id")
     reason: str = Field(sa_column=words())
     by_id: int = Field(sa_column=key("person.id", index=False))
     at: datetime = Field(sa_column=moment())

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from sqlalchemy import CheckConstraint, Column, LargeBinary
+from sqlalchemy import CheckConstraint, Column, Index, LargeBinary
 from sqlmodel import Field, SQLModel
 
 from shopapp.office.tables.columns import key, moment, one_of, words
@@ -20,6 +20,7 @@ class Paper(SQLModel, table=True):
     __table_args__ = (
         one_of("kind", *KINDS),
         CheckConstraint("job_id IS NOT NULL OR customer_id IS NOT NULL", name="whose"),
+        Index(None, "kind", "number"),
     )
 
     id: int = Field(default=None, primary_key=True)
@@ -47,7 +48,7 @@ class Posted(SQLModel, table=True):
     """A paper to be sent by mail: which, to whom, and how that went."""
 
     __tablename__ = "posted"
-    __table_args__ = (one_of("state", "waiting", "sent", "stuck", "called_back"),)
+    __table_args__ = (one_of("state", "waiting", "sending", "sent", "stuck", "called_back"),)
 
     id: int = Field(default=None, primary_key=True)
     paper_id: int = Field(sa_column=key("paper.id"))

@@ -88,9 +88,11 @@ def _customer(db: Session, form: Form, desk: Desk, by: int) -> int:
 
 
 def _slip(desk: Desk, form: Form) -> Response:
+    refused = "name" in form.problems and form["name"].strip()
+    known = customers.twin(desk.db, form["name"], form["phone"]) if refused else None
     return desk.page(
         "jobs/ask.html", sheet="Ask slip", here="ask", form=form, found=_found(desk, form), **_rows(desk, form),
-        **_known(desk, form),
+        twin=customers.one(desk.db, known) if known else None, **_known(desk, form),
     )  # fmt: skip
 
 

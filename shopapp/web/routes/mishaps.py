@@ -35,14 +35,14 @@ def spoil(desk: At, no: int, n: int, form: Sent) -> Response:
     def act(db: Session, by: int) -> str:
         told = {name: form.words(name) for name in ("story", "whom", "said", "who_pays")}
         called_at = form.moment("called_at", ZoneInfo(desk.shop.zone))
-        sent = form.photos("photo")
         form.check()
+        sent = form.photos("photo")
         piece_id = jobs.piece(db, no, n).id
         mishaps.spoil(
-            db, piece_id=piece_id, photo=sent[0] if sent else b"", called_at=called_at, now=desk.now, by=by, **told
+            db, piece_id=piece_id, photo=sent[0] if sent else None, called_at=called_at, now=desk.now, by=by, **told
         )  # fmt: skip
-        for raw in sent[1:]:
-            photos.keep(db, what="damage", raw=raw, piece_id=piece_id, words=told["story"], now=desk.now, by=by)
+        for photo in sent[1:]:
+            photos.keep(db, what="damage", photo=photo, piece_id=piece_id, words=told["story"], now=desk.now, by=by)
         return desk.url("mishaps.page", no=no, n=n)
 
     return desk.submit(form, act, lambda: _page(desk, no, n, spoil=form))

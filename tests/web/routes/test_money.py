@@ -4,7 +4,7 @@ import re
 
 from shopapp.office import credits as notes
 from shopapp.office import invoices, jobs, ledger, mail, payments, quotes
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from tests import makers
 from tests.web.conftest import LiveShop
 from tests.web.routes.floor import shown

@@ -104,7 +104,7 @@ def test_what_is_missing_before_the_first_chip_is_said_beforehand(shop: LiveShop
 def test_a_piece_goes_its_way_once_however_often_it_is_sent(shop: LiveShop) -> None:
     job = floor.in_the_chuck(shop)
     for _ in range(2):
-        assert shop.post(f"/jobs/{job.no}/1/move", once="m", to="checked").status_code == 303
+        assert shop.post(f"/jobs/{job.no}/1/move", once="m", to="checked", reason="seen").status_code == 303
     with shop.database.reading() as db:
         acts = [line.act for line in history.of_piece(db, floor.piece(shop, job).id)]
     assert acts.count("checked") == 1

@@ -9,7 +9,7 @@ import pytest
 from shopapp.demo import telling
 from shopapp.demo.days import ZONE
 from shopapp.office import customers, history, invoices, mail, papers, payments
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.sheets.statement import ReminderSheet, StatementSheet
 from tests import makers
 from tests.web.conftest import LiveShop

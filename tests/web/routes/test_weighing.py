@@ -159,7 +159,7 @@ def test_once_both_weights_stand_the_strip_shows_them_and_asks_for_nothing(shop:
         job = makers.finished_job(db, shop.maker)
     page = shop.get(f"/jobs/{job.no}/1/weigh").text
     assert 'name="reading"' not in page
-    assert "26.5 lb → 23 lb = −3.5 lb" in floor.shown(page)
+    assert "26.5 lb → 23 lb: 3.5 lb off" in floor.shown(page)
 
 
 def test_a_weight_between_the_cuts_is_kept_beside_the_others(shop: LiveShop) -> None:
