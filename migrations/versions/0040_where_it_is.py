@@ -34,8 +34,6 @@ def upgrade() -> None:
         piece.create_check_constraint(op.f("ck_piece_custody"), CUSTODY)
         piece.create_check_constraint(op.f("ck_piece_fate"), FATE)
         piece.create_check_constraint(op.f("ck_piece_fate_custody"), FATE_CUSTODY)
-        piece.create_index("ix_piece_custody", ["custody"], unique=False)
-        piece.create_index("ix_piece_rework_of", ["rework_of"], unique=False)
     # Rows of readings are only ever added: a column more, and no table made anew, which would lose its triggers.
     op.add_column("reading", sa.Column("zero", sa.String(), nullable=True))
     op.create_index("ix_reading_at", "reading", ["at"], unique=False)

@@ -15,7 +15,6 @@ from shopapp.office import (
     handover,
     intake,
     invoices,
-    jobs,
     letters,
     mishaps,
     parts,
@@ -57,7 +56,7 @@ def _answer(book: Book, job: JobRow, now: datetime, words: str) -> None:
 
 
 def _end(book: Book, job: JobRow, now: datetime, how: str, reason: str) -> None:
-    jobs.end(book.db, job_id=book.job(job.no), how=how, reason=reason, **book.signed(now, "WK"))
+    mishaps.end(book.db, job_id=book.job(job.no), how=how, reason=reason, **book.signed(now, "WK"))
 
 
 def _call_off(book: Book, job: JobRow, now: datetime, reason: str) -> None:

@@ -58,7 +58,8 @@ JOBS = (
         paid=(Paid("2026-03-06", "150.00", "transfer"),),
     ),
     JobRow(
-        1181, "C9", "re-turn grooves of 2 nylon sheaves", "2026-02-02", "two of the white ones", count=2,
+        1181, "C9", "re-turn grooves of 2 nylon sheaves", "2026-02-02", "two of the white ones",
+        (PieceRow("HS-N", "line 7"), PieceRow("HS-N", "line 8")),
         price=Price((20, 10, 20)), quoted="2026-02-02",
         also=(Also("2026-03-09", "end", {"how": "not_taken_up", "reason": "quote ran out after 30 days; no answer"}),),
     ),
@@ -77,7 +78,7 @@ JOBS = (
         1183, "C1", "1 reverse wheel", "2026-02-16", "for carriage 3",
         (PieceRow("RW-8", "carriage 3", "26.5", "", "DIAL", until="chuck"),), price=WHEEL, quoted="2026-02-16",
         agreed="2026-02-17", promised="2026-03-06", place="B3", came="2026-02-27", cut="2026-03-03",
-        billed="2026-03-06", spent=30,
+        gone="2026-03-06", billed="2026-03-06", spent=30,
         lines=(LineTyped("set-up done before it was called off, 30 min at $92.00/h", "30 min", "92.00"),),
         also=(Also("2026-03-04", "call_off", {"reason": "customer found a used one after the wheel was trued up"}, 9),),
     ),

@@ -3,8 +3,8 @@ does not grow.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
-from typing import Protocol
 
 from shopapp.bench import quantities
 from shopapp.office.errors import InTheWay, TryAgain
@@ -18,23 +18,17 @@ LATE = "entered late, "
 """How the note of a reading begins that was taken before it was entered; what the person wrote follows."""
 
 
-class Known(Protocol):
-    """A reading that stands."""
+@dataclass(frozen=True)
+class Known:
+    """A reading that stands: its phase, what it weighed [g], how that is said, and the scale as it was then."""
 
-    @property
-    def phase(self) -> str: ...
-    @property
-    def grams(self) -> float: ...
-    @property
-    def scale(self) -> str: ...
-    @property
-    def scale_id(self) -> int: ...
-    @property
-    def text(self) -> str: ...
-    @property
-    def unit(self) -> str: ...
-    @property
-    def division(self) -> str: ...
+    phase: str
+    grams: float
+    text: str
+    unit: str
+    division: str
+    scale_id: int
+    scale: str
 
 
 def fits(

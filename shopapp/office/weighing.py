@@ -44,16 +44,12 @@ class ReadingFacts:
     @property
     def text(self) -> str:
         """The reading with its unit, as typed, or less what the scale showed with nothing on it."""
-        if not scale_zero.grams(self.zero, self.unit):
-            return _with_unit(self.typed, self.unit)
-        return quantities.show_mass(self.grams, self.unit, len(self.division.partition(".")[2]))
+        return scale_zero.less(self.typed, self.zero, self.unit, self.grams, self.division)
 
     @property
     def zero_words(self) -> str:
         """What is known of the scale's zero: nothing, that it was seen, or what it showed and was taken off."""
-        if not self.zero or not scale_zero.grams(self.zero, self.unit):
-            return "zero seen" if self.zero_seen else ""
-        return f"{_with_unit(self.typed, self.unit)} shown, less {scale_zero.words(self.zero, self.unit)} at zero"
+        return scale_zero.said(self.typed, self.zero or ("0" if self.zero_seen else ""), self.unit)
 
     @property
     def division_g(self) -> float:
@@ -120,7 +116,7 @@ def weigh(
     scale = _scale(db, scale_id)
     zero = zero.strip() or ("0" if zero_seen else "")
     grams = scale_zero.taken_off(_read(typed, scale), zero, scale, less_zero=less_zero)
-    standing = [r for r in readings(db, piece_id) if r.struck is None]
+    standing = _known(readings(db, piece_id))
     plausible.fits(phase, piece, standing, scale, note=note, read_at=now)
     if grew := plausible.grew(phase, float(grams), standing):
         if not heavier.strip():
@@ -138,6 +134,11 @@ def weigh(
     said += f"; {row.note}" if row.note else ""
     history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
     return row.id
+
+
+def _known(rows: list[ReadingFacts]) -> list[plausible.Known]:
+    standing = [row for row in rows if row.struck is None]
+    return [plausible.Known(r.phase, r.grams, r.text, r.unit, r.division, r.scale_id, r.scale) for r in standing]
 
 
 def _with_unit(typed: str, unit: str) -> str:
@@ -291,7 +292,7 @@ def judge(
     echo = quantities.echo_mass(quantities.mass(typed, scale.unit))
     standing = [row for row in readings(db, piece.id) if row.struck is None]
     before = next((row for row in standing if row.phase == "before"), None)
-    if phase in plausible.ORDER and (grew := plausible.grew(phase, grams, standing)):
+    if phase in plausible.ORDER and (grew := plausible.grew(phase, grams, _known(standing))):
         return Judged(echo, grew, fitness)
     if phase != "after" or plan is None or before is None:
         return Judged(echo, fitness=fitness)

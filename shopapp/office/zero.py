@@ -41,6 +41,19 @@ def words(zero: str, unit: str) -> str:
     return zero if any(sign.isalpha() or sign == "#" for sign in zero) else f"{zero} {unit}"
 
 
+def less(typed: str, zero: str | None, unit: str, weighs: float, division: str) -> str:
+    """A reading as it is said: as typed, or what the piece weighs [g] less what the scale showed with nothing on it."""
+    places = len(division.partition(".")[2])
+    return quantities.show_mass(weighs, unit, places) if grams(zero, unit) else words(typed, unit)
+
+
+def said(typed: str, zero: str | None, unit: str) -> str:
+    """What was taken off a reading, or that the zero was seen; empty where nobody looked."""
+    if zero and grams(zero, unit):
+        return f"{words(typed, unit)} shown, less {words(zero, unit)} at zero"
+    return "zero seen" if zero else ""
+
+
 def not_seen(db: Session, *, now: datetime) -> set[int]:
     """The scales whose zero nobody looked at today, by the shop's own clock."""
     shop = shopbook.the_shop(db)

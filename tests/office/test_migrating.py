@@ -236,6 +236,38 @@ def test_the_main_job_goes_through_on_both_engines(migrated: Database) -> None:
         assert (told.after.typed, [r.struck for r in told.struck], told.verdict) == ("23.5", ["wrong tag"], "agrees")
 
 
+AN_OLD_BOOK = (
+    "INSERT INTO person (id, initials, name, works_here) VALUES (1, 'MB', 'Mabel', true)",
+    "INSERT INTO customer (id, name, folded, contact, phone, email, address, terms_days, bill_when, order_number, "
+    "deposit_percent, country, tax_id, note) VALUES (1, 'Mill', 'mill', '', '', '', '', 30, 'ready', 'none', '', '', "
+    "'', '')",
+    "INSERT INTO job (id, no, customer_id, title, asked, rush, order_number, opened_at, opened_by, ended) VALUES "
+    "(1, 1001, 1, 'skim', '', false, '', :at, 1, NULL), (2, 1002, 1, 'skim', '', false, '', :at, 1, 'not_taken_up')",
+    "INSERT INTO hand_over (id, job_id, taken_by, how, signature, signed_for, stub_back, by_id, at) VALUES "
+    "(1, 1, 'Marn', 'known', '', '', false, 1, :at)",
+    "INSERT INTO piece (id, job_id, n, goes_to, machine, place, custody, moved_at, hand_over_id, note) VALUES "
+    "(1, 1, 1, 'machine', '', '', 'spoiled', :at, 1, ''), (2, 1, 2, 'machine', '', '', 'spoiled', :at, NULL, ''), "
+    "(3, 1, 3, 'machine', '', '', 'sent_back', :at, NULL, ''), (4, 1, 4, 'machine', '', '', 'rack', :at, NULL, ''), "
+    "(5, 2, 1, 'machine', '', '', 'rack', :at, NULL, ''), (6, 2, 2, 'machine', '', '', 'expected', :at, NULL, '')",
+)
+"""A book as it stood before custody and fate were two facts; the columns are those of that time."""
+
+
+def test_what_lies_in_an_old_book_uncut_or_spoiled_lies_on_the_shelf(book: Database) -> None:
+    migrate(book, migrations_dir(), to="0009")
+    with book.engine.begin() as connection:
+        for statement in AN_OLD_BOOK:
+            told = {"at": "2031-03-04 16:00:00+00:00"} if ":at" in statement else {}
+            connection.execute(text(statement), told)
+    migrate(book, migrations_dir())
+    with book.engine.connect() as connection:
+        rows = connection.execute(text("SELECT custody, fate FROM piece ORDER BY id")).all()
+    assert [tuple(row) for row in rows] == [
+        ("gone", "spoiled"), ("shelf", "spoiled"), ("shelf", "sent_back"), ("rack", None),
+        ("shelf", "sent_back"), ("gone", "not_come"),
+    ]  # fmt: skip
+
+
 def test_acts_written_before_learn_whose_they_are_and_stay_as_they_are_from_then_on(book: Database) -> None:
     migrate(book, migrations_dir(), to="0009")
     at = "'2031-03-04 16:00:00'"

@@ -10,7 +10,7 @@ from shopapp.office.weighing import ReadingFacts, Weighed
 from shopapp.web.nextstep import AtLathe, Now, Step, also, of_job, of_piece
 
 AT = datetime(2031, 3, 4, 16, tzinfo=UTC)
-READING = ReadingFacts(1, 1, "before", "26.5", "lb", 12020.2, "0.5", 1, "spring", True, "", "MB", AT, None)
+READING = ReadingFacts(1, 1, "before", "26.5", "lb", 12020.2, "0.5", 1, "spring", True, "0", "", "MB", AT, None)
 IN = Weighed(before=READING)
 OUT = Weighed(before=READING, after=replace(READING, phase="after", typed="23"))
 NONE = Weighed()
@@ -49,9 +49,14 @@ def test_a_piece_goes_through_the_shop_step_by_step(
     assert job(piece(custody), weighed=(weighed,), planned=frozenset(planned)) == said
 
 
-@pytest.mark.parametrize("custody", ["checked", "shelf", "gone", "spoiled", "sent_back"])
+@pytest.mark.parametrize("custody", ["checked", "shelf", "gone"])
 def test_a_finished_piece_wants_nothing_of_its_own(custody: str) -> None:
     assert of_piece(piece(custody), OUT, frozenset({7})) is None
+
+
+def test_what_lies_here_of_a_job_that_ended_is_handed_over() -> None:
+    assert job(piece("shelf"), ended=True) == "Hand over > handover.page"
+    assert job(piece("gone"), ended=True) == ""
 
 
 def test_a_job_is_talked_over_before_anything_is_cut() -> None:

@@ -181,7 +181,7 @@ def test_a_form_that_has_not_seen_what_another_wrote_is_told_so_once(
 @pytest.mark.parametrize(
     ("way", "fields"),
     [
-        ("move", {"to": "spoiled", "reason": "cracked"}),
+        ("move", {"to": "chuck", "reason": "cracked"}),
         ("sizes", {"size_name": "bore", "size": "2", "unit": "in", "instrument": "caliper"}),
         ("take-in", {"sign": "1", "goes_to": "machine"}),
     ],

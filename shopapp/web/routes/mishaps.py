@@ -18,7 +18,7 @@ CAN = {
     "expected": ("not_come",), "rack": ("send_back", "spoil"), "chuck": ("spoil", "send_back"),
     "checked": ("spoil", "rework"), "shelf": ("rework", "spoil"), "gone": ("rework",),
 }  # fmt: skip
-"""Which of the ways a piece can go from where it is, the likeliest first."""
+"""Which of the ways a piece can go from where it is."""
 FORMS = ("spoil", "settle", "rework", "send_back", "not_come")
 
 

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from shopapp.office import customers, history, intake, invoices, jobs, ledger, mail, payments, shopbook
+from shopapp.office import customers, history, invoices, jobs, ledger, mail, payments, shopbook
 from shopapp.office.jobs import JobFacts
 from tests import makers
 from tests.web.conftest import LiveShop
@@ -182,13 +182,13 @@ def test_parts_of_a_job_sum_to_the_whole(shop: LiveShop) -> None:
         customer_id = makers.make_customer(db, shop.maker, bill_when="fetched")
         job = makers.ready_job(db, shop.maker, customer_id=customer_id)
         first, second = jobs.pieces(db, job.id)
-        intake.move(db, piece_id=first.id, to="gone", **shop.maker.at())
+        makers.fetch(db, shop.maker, first)
     page = shop.get(f"/jobs/{job.no}/bill").text
     assert 'name="line_0_quantity" value="50 min"' in page  # one piece alone: 40 + 10 min
     assert f"{job.no}-2 press plate, plain: not to be billed yet" in page
     shop.post(f"/jobs/{job.no}/bill", **{**BILL, "line_0_quantity": "50 min", "piece_2": ""})
     with shop.database.writing() as db:
-        intake.move(db, piece_id=second.id, to="gone", **shop.maker.at())
+        makers.fetch(db, shop.maker, second)
     page = shop.get(f"/jobs/{job.no}/bill").text
     assert "$20.00" in page  # the whole is $70.00
     assert f"{job.no}-1 press plate, plain: billed already" in page

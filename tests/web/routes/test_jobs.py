@@ -272,11 +272,25 @@ def test_an_end_wants_a_kind_and_a_reason(shop: LiveShop, how: str, field: str) 
 
 
 def test_a_job_under_way_cannot_end_unsaid(shop: LiveShop) -> None:
-    job = floor.in_the_chuck(shop)
+    with shop.database.writing() as db:
+        job = makers.finished_job(db, shop.maker)
     answer = shop.post(f"/jobs/{job.no}/end", how="called_off", reason="sold the saw")
     assert answer.status_code == 409
     assert "is under way" in answer.text
     assert "sold the saw" in answer.text
+
+
+def test_what_is_here_uncut_when_a_job_ends_waits_to_be_fetched(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop)
+    assert shop.post(f"/jobs/{job.no}/end", how="not_taken_up", reason="too dear").status_code == 303
+    assert [floor.piece(shop, job, n).said for n in (1, 2)] == ["on the pick-up shelf, goes back uncut"] * 2
+    assert floor.main_acts(shop.get(f"/jobs/{job.no}").text) == ["Hand over"]
+    assert f'href="/jobs/{job.no}/ready#give"' in shop.get("/").text
+    assert "2 pieces, 2 uncut" in floor.shown(shop.get("/calls").text)
+    taken = {f"piece_{job.no}_{n}": "yes" for n in (1, 2)}
+    assert shop.post(f"/jobs/{job.no}/hand-over", taken_by="Marn", known="yes", **taken).status_code == 303
+    assert [floor.piece(shop, job, n).said for n in (1, 2)] == ["sent back uncut"] * 2
+    assert "Hand-over receipt" in shop.get(f"/jobs/{job.no}/ready").text
 
 
 def test_each_of_the_callers_last_jobs_says_its_price_its_minutes_and_what_came_off(shop: LiveShop) -> None:
