@@ -32,6 +32,8 @@ JOBS = (
         also=(Also("2026-01-12", "void", {
             "lines": (LineTyped("reverse wheel, agreed price", "2", "138.00"),),
             "reason": "printed against the wrong customer; kept, struck through, number not used again"}, 16, 45),
+              Also("2026-01-15", "weigh_at_once", {"scale": "DIAL", "phase": "before", "typed": "18"}, 16, 40),
+              Also("2026-01-20", "weigh_at_once", {"scale": "DIAL", "phase": "after", "typed": "14"}, 11, 20),
               Also("2026-01-21", "call", {"outcome": "told", "whom": "Fenwick Daubley",
                    "words": "certificate ran out 2025-12-31, billed with tax; please send the new one"}, 16, 40),
               Also("2026-03-05", "remind")),

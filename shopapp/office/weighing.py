@@ -22,11 +22,10 @@ PHASES = {"before": "before", "between": "between", "after": "after"}
 
 
 @dataclass(frozen=True)
-class ReadingFacts:
-    """One reading as it was written down, struck or not."""
+class Shown:
+    """What a scale showed, as it was written down, struck or not."""
 
     id: int
-    piece_id: int
     phase: str
     typed: str
     unit: str
@@ -43,7 +42,7 @@ class ReadingFacts:
     @property
     def text(self) -> str:
         """The reading with its unit, as typed."""
-        return _with_unit(self.typed, self.unit)
+        return with_unit(self.typed, self.unit)
 
     @property
     def division_g(self) -> float:
@@ -54,6 +53,13 @@ class ReadingFacts:
     def scale_words(self) -> str:
         """The scale and what it shows: "bench dial, shows 0.5 lb"."""
         return f"{self.scale}, shows {self.division} {self.unit}"
+
+
+@dataclass(frozen=True)
+class ReadingFacts(Shown):
+    """One reading of one piece."""
+
+    piece_id: int
 
 
 @dataclass(frozen=True)
@@ -103,8 +109,8 @@ def weigh(
 ) -> int:  # fmt: skip
     """Write a reading down; gives its row's id. A reading off the scale's division is asked about."""
     piece = jobs.piece_row(db, piece_id)
-    scale = _scale(db, scale_id)
-    grams = _read(typed, scale)
+    scale = scale_of(db, scale_id)
+    grams = read(typed, scale)
     standing = [r for r in readings(db, piece_id) if r.struck is None]
     _phase_fits(phase, piece.custody, standing, scale, note)
     row = Reading(
@@ -113,17 +119,18 @@ def weigh(
     )  # fmt: skip
     db.add(row)
     db.flush()
-    said = f"{PHASES[phase]}: {_with_unit(row.typed, scale.unit)} on {scale.name}"
+    said = f"{PHASES[phase]}: {with_unit(row.typed, scale.unit)} on {scale.name}"
     said += f"; {row.note}" if row.note else ""
     history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
     return row.id
 
 
-def _with_unit(typed: str, unit: str) -> str:
+def with_unit(typed: str, unit: str) -> str:
+    """A reading with its unit, which is not said twice where it was typed."""
     return typed if any(c.isalpha() or c == "#" for c in typed) else f"{typed} {unit}"
 
 
-def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
+def read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
     """The grams of a typed reading that this scale can show."""
     try:
         reading = quantities.mass(typed, scale.unit)
@@ -170,7 +177,7 @@ def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int)
     db.add(Strike(reading_id=reading_id, reason=reason.strip(), by_id=by, at=now))
     db.flush()
     job_id = jobs.piece_row(db, row.piece_id).job_id
-    words = f"{row.phase} {_with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
+    words = f"{row.phase} {with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
     history.write(db, now=now, by=by, act="struck", words=words, job_id=job_id, piece_id=row.piece_id)
 
 
@@ -208,7 +215,7 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
         judged |= {"predicted_g": plan.grams, "predicted_text": plan.about}
     if before and after:
         off = _off(before, after)
-        text = _off_text(before, after, off.grams)
+        text = off_text(before, after, off.grams)
         judged |= {"removed_g": off.grams, "removed_text": text, "workings": _off_working(before, after, text)}
         if plan:
             judged |= _judge(before, after, plan, unit)
@@ -230,7 +237,8 @@ def _off_working(before: ReadingFacts, after: ReadingFacts, text: str) -> tuple[
     return workings_scale.of_off(said[0], said[1], text, good_to)
 
 
-def _off_text(before: ReadingFacts, after: ReadingFacts, off: float) -> str:
+def off_text(before: Shown, after: Shown, off: float) -> str:
+    """What came off, with as many places as the scale shows."""
     places = max(len(row.division.partition(".")[2]) for row in (before, after))
     return quantities.show_mass(off, before.unit, places)
 
@@ -243,7 +251,7 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     def show(grams: float) -> str:
         return quantities.show_mass(grams, unit)
 
-    about = _about(plan, unit)
+    about = by_drawing(plan, unit)
     words = {
         "agrees": f"Off by the scale {show(said.removed_g)}, by the drawing {about}. They agree.",
         "look again": f"Off by the scale {show(said.removed_g)}, by the drawing {about}: "
@@ -264,7 +272,7 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     return {"verdict": said.word, "verdict_words": words, "workings": sheets}
 
 
-def _about(plan: "cutting.PlanFacts", unit: str) -> str:
+def by_drawing(plan: "cutting.PlanFacts", unit: str) -> str:
     """What the drawing says, in the unit that the piece is weighed in, no finer than it deserves."""
     worth, sure = float(quantities.WORTH[unit]), plan.spread * plan.grams
     return f"{rounding.about(*((plan.grams + side) / worth for side in (0.0, -sure, sure)))[0]} {unit}"
@@ -280,7 +288,7 @@ def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, t
     if not typed.strip():
         return Judged(fitness=fitness)
     try:
-        grams = float(_read(typed, scale))
+        grams = float(read(typed, scale))
     except TryAgain as refusal:
         return Judged(fitness=fitness, question=str(refusal))
     echo = quantities.echo_mass(quantities.mass(typed, scale.unit))
@@ -370,8 +378,9 @@ def scale_fitness(db: Session, predicted_g: float) -> dict[int, str]:
 def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     rows = db.exec(
         select(
-            Reading.id, Reading.piece_id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
+            Reading.id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
             Reading.scale_id, Scale.name, Reading.zero_seen, Reading.note, Person.initials, Reading.at, Strike.reason,
+            Reading.piece_id,
         )
         .join(Scale, Scale.id == Reading.scale_id)
         .join(Person, Person.id == Reading.by_id)
@@ -382,7 +391,8 @@ def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     return [ReadingFacts(*row) for row in rows]
 
 
-def _scale(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+def scale_of(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+    """The scale that was chosen; refused where it is none of the shop's."""
     found = [scale for scale in shopbook.scales(db) if scale.id == scale_id]
     if not found:
         raise TryAgain({"scale": "Choose the scale that the piece lies on."})

@@ -28,6 +28,7 @@ from shopapp.office import (
     quotes,
     shelf,
     sizes,
+    together,
 )
 from shopapp.office.drawing import CutsTyped, Typed
 from shopapp.office.invoices import LineTyped
@@ -69,6 +70,14 @@ class World:
         """An issued invoice."""
         lines = [LineTyped("work", "1", "10")]
         return invoices.issue(self.db, job_id=self.job.id, lines=lines, **self.shop.at())
+
+    def both_in(self) -> list[int]:
+        job = makers.make_job(self.db, self.shop)
+        return [piece.id for piece in makers.take_everything_in(self.db, self.shop, job)]
+
+    def joint(self) -> int:
+        told = {"scale_id": self.shop.scales["spring"], "phase": "before", "typed": "53"}
+        return together.weigh(self.db, piece_ids=self.both_in(), **told, **self.shop.at())
 
     def reading(self) -> int:
         """A weight before."""
@@ -241,6 +250,10 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "weighing.weigh": lambda w: {
         "piece_id": w.taken_in(), "scale_id": w.shop.scales["spring"], "phase": "before", "typed": "26",
     },
+    "together.weigh": lambda w: {
+        "piece_ids": w.both_in(), "scale_id": w.shop.scales["spring"], "phase": "before", "typed": "53",
+    },
+    "together.strike": lambda w: {"joint_id": w.joint(), "reason": "tag"},
     "weighing.strike": lambda w: {"reading_id": w.reading(), "reason": "tag"},
     "quotes.keep_draft": lambda w: {"job_id": w.job.id, "typed": AN_HOUR},
     "quotes.issue": lambda w: {"quote_id": w.draft()},
