@@ -77,7 +77,7 @@ BROKEN = r"""() => {
       if (word.index && /[^\s\-–—/·|&?#.:@]/.test(text.data[word.index - 1])) continue;
       range.setStart(text, word.index);
       range.setEnd(text, word.index + word[0].length);
-      const lines = new Set([...range.getClientRects()].filter((one) => one.width > .5).map((one) => Math.round(one.top)));
+      const lines = new Set([...range.getClientRects()].filter((at) => at.width > .5).map((at) => Math.round(at.top)));
       if (lines.size > 1) found.push(`${word[0]} in ${box.outerHTML.slice(0, 90)}`);
     }
   }
