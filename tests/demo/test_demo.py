@@ -29,7 +29,8 @@ from shopapp.office import (
 )
 from shopapp.office.database import Database
 from shopapp.office.errors import TryAgain
-from shopapp.office.invoices_lines import LineTyped, issue
+from shopapp.office.invoices import issue
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.tracks import CUSTODY, PieceAt, custody_of
 from tests.demo.conftest import NOW
 from tests.demo.expected import AGES, JOBS, OFF, PIECES
