@@ -294,6 +294,29 @@ def the_final_check(hand: Hand, no: int) -> None:
     expect(page.locator("#by-measured")).to_contain_text("As measured it agrees")
 
 
+@pytest.mark.parametrize(
+    ("path", "shown"),
+    [
+        ("/jobs/{no}/1/weigh", [".weigh-twin", ".weigh-done", ".job-lines .weighed"]),
+        ("/jobs/{no}/2/weigh", [".weigh-twin", ".weigh-known"]),
+        ("/jobs/{no}/1", [".rows .weighed"]),
+        ("/jobs/{no}", [".job-piece .figure-value"]),
+        ("/jobs/{no}/1/finish", [".figure-value"]),
+    ],
+)
+def test_what_was_weighed_is_read_at_arms_length(hand: Hand, shop: LiveShop, path: str, shown: list[str]) -> None:
+    job = floor.in_the_chuck(shop)
+    floor.weigh(shop, job, phase="after", reading="23")
+    hand.page.goto(path.format(no=job.no))
+    hand.page.evaluate("document.querySelectorAll('main details').forEach((one) => { one.open = true; })")
+    sizes = "(some) => some.map((one) => parseFloat(getComputedStyle(one).fontSize))"
+    for what in shown:
+        found = hand.page.locator(what).evaluate_all(sizes)
+        assert found, f"{what} is not on {path}"
+        assert min(found) >= 28, what
+    assert hand.page.evaluate("document.documentElement.scrollWidth") == wire.PHONE["width"]
+
+
 PAGES = ("/", "/book/machines", "/book/instruments", "card", "other-way", "call-off", "spoiled", "customer", "job",
          "variant")  # fmt: skip
 
