@@ -15,7 +15,7 @@ from shopapp.bench.holes import HoleCircle, Keyway, RadialHole, Void, overlaps
 from shopapp.bench.outline import Hollow, HollowCone
 from tests.bench.chance import Shape, cut_shape, drawn, part_shape
 
-pytestmark = [pytest.mark.kernel, pytest.mark.outside]
+pytestmark = [pytest.mark.kernel, pytest.mark.outside("verified: a CAD kernel, run on the same bodies in the test")]
 FAR = 500.0
 EPS = 1e-9
 """The relative error that the kernel is asked for on each face; left to itself it integrates in one fixed order."""

@@ -325,25 +325,6 @@ def test_issue_and_print_leads_to_the_paper(shop: LiveShop) -> None:
     assert answer.headers["location"] == "/papers/invoice/501.pdf"
 
 
-def test_a_payment_on_the_bill_is_one_button(shop: LiveShop) -> None:
-    job = issued(shop)
-    page = shop.get("/invoices/501").text
-    assert 'name="amount" value="73.50"' in page
-    assert re.findall(r'name="how" value="(\w+)"', page) == ["cash", "card", "cheque", "transfer"]
-    shop.post(f"/jobs/{job.no}/pay", amount="73.50", how="card", paid_on="2031-03-04", invoice="501")
-    assert "Nothing is due on it." in shop.get("/invoices/501").text
-
-
-def test_a_wrong_payment_stays_struck_through_and_is_due_again(shop: LiveShop) -> None:
-    row = pay(shop, issued(shop), "73.50", "cheque")
-    assert shop.post(f"/payments/{row}/reverse", reason="cheque came <back>").status_code == 303
-    page = shop.get("/invoices/501").text
-    assert "<s>Paid 4 Mar 2031, cheque</s>" in page
-    assert "counts for nothing: cheque came &lt;back&gt;" in page
-    assert 'name="amount" value="73.50"' in page
-    assert "Void invoice 501" in page  # no money has moved on it
-
-
 def test_what_is_written_off_stands_on_the_bill_with_its_reason(shop: LiveShop) -> None:
     issued(shop)
     refused = shop.post("/invoices/501/write-off", off_amount="80", off_reason="gone <away>")
