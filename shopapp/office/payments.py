@@ -131,7 +131,7 @@ def amount_of(text: str, ask: str = "Write the amount that came in, more than no
 
 def held(db: Session, job_id: int) -> list[Held]:
     """Payments of a job that are not used up, oldest first."""
-    return [payment for payment in of_job(db, job_id) if payment.left_cents > 0]
+    return _payments(db, and_(Payment.job_id == job_id, sums.left() > 0, ~sums.is_reversed()))
 
 
 def of_job(db: Session, job_id: int) -> list[Held]:
@@ -145,11 +145,15 @@ def one(db: Session, payment_id: int) -> Held:
     return _payments(db, Payment.id == payment_id)[0]
 
 
-def of_customer(db: Session, customer_id: int, *, as_of: AsOf | None = None) -> list[Held]:
-    """Every payment of a customer, oldest first; of one that was reversed nothing is left. As it was at the end of a
-    day, where one is told."""
-    by_then = (Payment.paid_on <= as_of.day,) if as_of else ()
-    return _payments(db, and_(Payment.customer_id == customer_id, *by_then), as_of)
+def of_customer(db: Session, customer_id: int) -> list[Held]:
+    """Every payment of a customer, oldest first; of one that was reversed nothing is left."""
+    return _payments(db, Payment.customer_id == customer_id)
+
+
+def held_of_customer(db: Session, customer_id: int, *, as_of: AsOf) -> list[Held]:
+    """The customer's money that no bill had used at the end of a day, as it was then, oldest first."""
+    there = and_(Payment.paid_on <= as_of.day, sums.left(as_of) > 0, ~sums.is_reversed(as_of))
+    return _payments(db, and_(Payment.customer_id == customer_id, there), as_of)
 
 
 def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> list[Held]:
@@ -165,7 +169,7 @@ def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> l
     begun = or_(exists().where(Piece.job_id == Payment.job_id), exists().where(Invoice.job_id == Payment.job_id))
     done = and_(or_(Job.ended.is_not(None), begun), ~waits)
     mine = and_(Payment.customer_id == customer_id, Payment.job_id != (but_job or 0), done)
-    return [payment for payment in _payments(db, and_(mine, sums.left() > 0)) if payment.left_cents > 0]
+    return _payments(db, and_(mine, sums.left() > 0, ~sums.is_reversed()))
 
 
 def usable(db: Session, job_id: int) -> list[Held]:

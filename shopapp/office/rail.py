@@ -5,15 +5,16 @@ from datetime import date, datetime
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import ColumnElement, and_, or_
+from sqlalchemy import ColumnElement
+from sqlalchemy.orm import aliased
 from sqlmodel import Session, col, exists, func, select
 
-from shopapp.office import jobs, shopbook, standing, weighing
+from shopapp.office import jobs, ledger, shopbook, standing, weighing
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.invoices import BilledPiece
-from shopapp.office.tables.jobs import Call, Job, Piece, Stop, worked
+from shopapp.office.tables.jobs import Call, Job, Piece, Stop
 from shopapp.office.tracks import AWAY, HERE, PieceAt, Tracks, state_of
 from shopapp.office.weighing import Weighed
 
@@ -142,10 +143,15 @@ def _lies_here() -> ColumnElement[bool]:
 
 def _unbilled() -> ColumnElement[bool]:
     """Of whatever job, one that was called off too: what is finished and on no bill is never lost."""
-    billed = exists().where(BilledPiece.piece_id == Piece.id)
-    when_ready = col(Job.customer_id).in_(select(Customer.id).where(Customer.bill_when == "ready"))
-    by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", when_ready))
-    return exists().where(Piece.job_id == Job.id, by_rule, worked(), ~billed)
+    its_job = aliased(Job)
+    of_jobs = (
+        select(Piece.job_id)
+        .join(its_job, its_job.id == Piece.job_id)
+        .join(Customer, Customer.id == its_job.customer_id)
+        .where(ledger.unbilled())
+        .correlate(None)
+    )
+    return col(Job.id).in_(of_jobs)
 
 
 def _ticket(board: Board, job: Hanging) -> Ticket:

@@ -57,12 +57,10 @@ def account(db: Session, *, customer_id: int, as_of: date) -> Account:
     rows, ages = [], [0] * len(AGES)
     for no, job_no, title, issued_on, due_on, total, *came_off in _bills(db, customer_id, then):
         gone = sum(came_off)
-        if total - gone <= 0:
-            continue
         late = max((as_of - due_on).days, 0)
         rows.append(StatementRow(no, str(job_no), title, str(issued_on), str(due_on), total, gone, total - gone, late))
         ages[age_of(due_on, as_of)] += total - gone
-    held = tuple(one for one in payments.of_customer(db, customer_id, as_of=then) if one.left_cents > 0)
+    held = tuple(payments.held_of_customer(db, customer_id, as_of=then))
     back = refunds.of_customer(db, customer_id, since=as_of - GIVEN_BACK_SHOWN, as_of=then)
     return Account(as_of, tuple(rows), tuple(ages), held, tuple(back))
 
@@ -106,7 +104,7 @@ def remind(db: Session, *, customer_id: int, words: str = "", now: datetime, by:
 
 
 def _bills(db: Session, customer_id: int, then: AsOf) -> list[tuple[Any, ...]]:
-    """Bills as they were on a day, with what had been taken back, paid and written off by then [cents]."""
+    """Bills that were open on a day, with what had been taken back, paid and written off by then [cents]."""
     return [
         tuple(row)
         for row in db.exec(
@@ -118,6 +116,7 @@ def _bills(db: Session, customer_id: int, then: AsOf) -> list[tuple[Any, ...]]:
             .where(
                 Invoice.customer_id == customer_id, Invoice.issued_on <= then.day,
                 func.coalesce(Invoice.void_on, date.max) > then.day,
+                Invoice.total_cents > sums.credited(then) + sums.paid(then) + sums.written_off(then),
             )
             .order_by(Invoice.due_on, Invoice.no)
         )
