@@ -193,3 +193,14 @@ def done_job(db: Session, shop: Shop, *, pieces: int = 1, **told: Any) -> JobFac
         for to in ("chuck", "checked", "shelf"):
             intake.move(db, piece_id=piece.id, to=to, reason="he waits", **shop.at())
     return job
+
+
+def twin_job(db: Session, shop: Shop, *weights: tuple[str, str]) -> JobFacts:
+    """Two look-alikes with the same cuts, weighed in and out on one scale."""
+    asks = (PieceAsk(make_variant(db, shop)), PieceAsk(make_variant(db, shop, **cast.LIPPED)))
+    job = make_job(db, shop, pieces=asks)
+    for piece, (before, after) in zip(take_everything_in(db, shop, job), weights, strict=True):
+        cutting.keep_cuts(db, job_id=job.id, variant_id=piece.variant_id, typed=cast.SKIM, **shop.at())
+        weigh(db, shop, piece, "before", before, "counter")
+        weigh(db, shop, piece, "after", after, "counter")
+    return job

@@ -187,21 +187,28 @@ def write_off(db: Session, *, no: int, reason: str, amount: str = "", now: datet
     return cents
 
 
+def bill_of_write_off(db: Session, write_off_id: int) -> int:
+    """The number of the bill of a write-off."""
+    told = select(Invoice.no).join(WriteOff, WriteOff.invoice_id == Invoice.id).where(WriteOff.id == write_off_id)
+    no = db.exec(told).first()
+    if no is None:
+        raise NotHere("That write-off is not in the book.")
+    return no
+
+
 def take_back_write_off(db: Session, *, write_off_id: int, reason: str, now: datetime, by: int) -> int:
     """What was written off is asked for again, for it was paid after all or will be; gives the number of its bill.
 
     The write-off stays in the book, and so does this.
     """
-    row = db.get(WriteOff, write_off_id)
-    if row is None:
-        raise NotHere("That write-off is not in the book.")
+    bill = ledger.by_no(db, bill_of_write_off(db, write_off_id))
+    row = db.get_one(WriteOff, write_off_id)
     if not reason.strip():
         raise TryAgain({"reason": "Write why it is asked for again, such as: they paid after all."})
     if db.exec(select(WriteOffBack.id).where(WriteOffBack.write_off_id == write_off_id)).first():
         raise InTheWay("That write-off was taken back already.")
     db.add(WriteOffBack(write_off_id=write_off_id, reason=reason.strip(), by_id=by, at=now))
     db.flush()
-    (bill,) = ledger.rows(db, Invoice.id == row.invoice_id)
     shown = money.show(row.cents, shopbook.the_shop(db).currency)
     words = f"{shown} of invoice {bill.no} is asked for again: {reason.strip()}"
     told = {"job_id": bill.job_id, "customer_id": bill.customer_id}

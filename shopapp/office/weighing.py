@@ -22,11 +22,10 @@ DOUBTED = ("look again", "does not add up")
 
 
 @dataclass(frozen=True)
-class ReadingFacts:
-    """One reading as it was written down, struck or not."""
+class Shown:
+    """What a scale showed, as it was written down, struck or not."""
 
     id: int
-    piece_id: int
     phase: str
     typed: str
     unit: str
@@ -63,6 +62,13 @@ class ReadingFacts:
 
 
 @dataclass(frozen=True)
+class ReadingFacts(Shown):
+    """One reading of one piece."""
+
+    piece_id: int
+
+
+@dataclass(frozen=True)
 class Weighed:
     """What the scale says of one piece: readings that stand, the verdict, and its twin."""
 
@@ -92,17 +98,6 @@ class Judged:
     workings: tuple[WorkingSheet, ...] = ()
 
 
-@dataclass(frozen=True)
-class TwinWords:
-    """What two twin pieces say of each other."""
-
-    numbers: str
-    removal: str
-    finish: str
-    words: str
-    swapped: bool
-
-
 def weigh(
     db: Session, *, piece_id: int, scale_id: int, phase: str, typed: str, zero_seen: bool = False, zero: str = "",
     less_zero: bool = False, heavier: str = "", note: str = "", now: datetime, by: int,
@@ -113,9 +108,9 @@ def weigh(
     `less_zero`: the reading is kept less what the scale showed then; `heavier`: why the piece weighs more than before.
     """
     piece = jobs.piece_row(db, piece_id)
-    scale = _scale(db, scale_id)
+    scale = scale_of(db, scale_id)
     zero = zero.strip() or ("0" if zero_seen else "")
-    grams = scale_zero.taken_off(_read(typed, scale), zero, scale, less_zero=less_zero)
+    grams = scale_zero.taken_off(read(typed, scale), zero, scale, less_zero=less_zero)
     standing = _known(readings(db, piece_id))
     plausible.fits(phase, piece, standing, scale, note=note, read_at=now)
     if grew := plausible.grew(phase, float(grams), standing):
@@ -129,7 +124,7 @@ def weigh(
     )  # fmt: skip
     db.add(row)
     db.flush()
-    said = f"{phase}: {_with_unit(row.typed, scale.unit)} on {scale.name}"
+    said = f"{phase}: {with_unit(row.typed, scale.unit)} on {scale.name}"
     said += f", less {scale_zero.words(zero, scale.unit)} at zero" if scale_zero.grams(zero, scale.unit) else ""
     said += f"; {row.note}" if row.note else ""
     history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
@@ -141,11 +136,12 @@ def _known(rows: list[ReadingFacts]) -> list[plausible.Known]:
     return [plausible.Known(r.phase, r.grams, r.text, r.unit, r.division, r.scale_id, r.scale) for r in standing]
 
 
-def _with_unit(typed: str, unit: str) -> str:
+def with_unit(typed: str, unit: str) -> str:
+    """A reading with its unit, which is not said twice where it was typed."""
     return typed if any(c.isalpha() or c == "#" for c in typed) else f"{typed} {unit}"
 
 
-def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
+def read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
     """The grams of a typed reading that this scale can show."""
     try:
         reading = quantities.mass(typed, scale.unit)
@@ -174,7 +170,7 @@ def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int)
     db.add(Strike(reading_id=reading_id, reason=reason.strip(), by_id=by, at=now))
     db.flush()
     job_id = jobs.piece_row(db, row.piece_id).job_id
-    words = f"{row.phase} {_with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
+    words = f"{row.phase} {with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
     history.write(db, now=now, by=by, act="struck", words=words, job_id=job_id, piece_id=row.piece_id)
 
 
@@ -209,10 +205,10 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
     judged: dict[str, object] = {}
     unit = before.unit if before else unit
     if plan:
-        judged |= {"predicted_g": plan.grams, "predicted_text": _about(plan, unit) if before else plan.about}
+        judged |= {"predicted_g": plan.grams, "predicted_text": by_drawing(plan, unit) if before else plan.about}
     if before and after:
         off = _off(before, after)
-        text = _off_text(before, after, off.grams)
+        text = off_text(before, after, off.grams)
         judged |= {"removed_g": off.grams, "removed_text": text, "workings": _off_working(before, after, text)}
         if plan:
             judged |= _judge(before, after, plan, unit)
@@ -234,7 +230,8 @@ def _off_working(before: ReadingFacts, after: ReadingFacts, text: str) -> tuple[
     return workings_scale.of_off(said[0], said[1], text, good_to)
 
 
-def _off_text(before: ReadingFacts, after: ReadingFacts, off: float) -> str:
+def off_text(before: Shown, after: Shown, off: float) -> str:
+    """What came off, with as many places as the scale shows."""
     places = max(len(row.division.partition(".")[2]) for row in (before, after))
     return quantities.show_mass(off, before.unit, places)
 
@@ -247,7 +244,7 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     def show(grams: float) -> str:
         return quantities.show_mass(grams, unit)
 
-    about = _about(plan, unit)
+    about = by_drawing(plan, unit)
     words = {
         "agrees": f"Off by the scale {show(said.removed_g)}, by the drawing {about}. They agree.",
         "look again": f"Off by the scale {show(said.removed_g)}, by the drawing {about}: "
@@ -268,7 +265,7 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     return {"verdict": said.word, "verdict_words": words, "workings": sheets}
 
 
-def _about(plan: "cutting.PlanFacts", unit: str) -> str:
+def by_drawing(plan: "cutting.PlanFacts", unit: str) -> str:
     """What the drawing says, in the unit that the piece is weighed in, no finer than it deserves."""
     worth, sure = float(quantities.WORTH[unit]), plan.spread * plan.grams
     return f"{rounding.about(*((plan.grams + side) / worth for side in (0.0, -sure, sure)))[0]} {unit}"
@@ -286,7 +283,7 @@ def judge(
     if not typed.strip():
         return Judged(fitness=fitness)
     try:
-        grams = float(scale_zero.taken_off(_read(typed, scale), zero, scale, less_zero=True))
+        grams = float(scale_zero.taken_off(read(typed, scale), zero, scale, less_zero=True))
     except TryAgain as refusal:
         return Judged(fitness=fitness, question=str(refusal))
     echo = quantities.echo_mass(quantities.mass(typed, scale.unit))
@@ -322,7 +319,7 @@ def _twins_of(db: Session, piece: PieceFacts, before: ReadingFacts) -> list[tupl
     return [
         (row.before.grams, row.after.grams)
         for key, row in told.items()
-        if key != piece.id and row.before and row.after and _same_cuts(mine, row)
+        if key != piece.id and row.before and row.after and same_cuts(mine, row)
     ]
 
 
@@ -351,27 +348,11 @@ def still_to_weigh(pieces: list[PieceFacts], told: dict[int, Weighed], phase: st
     return [p for p in pieces if p.custody in ("chuck", "checked") and told[p.id].before and not told[p.id].after]
 
 
-def twins(db: Session, pieces: list[PieceFacts], told: dict[int, Weighed]) -> list[TwinWords]:
-    """Each pair of pieces of one part that were weighed in and out on one scale, held against each other."""
-    whole = [p for p in pieces if told[p.id].before and told[p.id].after and p.part]
-    found = []
-    for i, a in enumerate(whole):
-        for b in whole[i + 1 :]:
-            if a.part == b.part and _same_cuts(told[a.id], told[b.id]):
-                found.append(_pair(a, b, told[a.id], told[b.id]))
-    return found
-
-
-def _same_cuts(a: Weighed, b: Weighed) -> bool:
+def same_cuts(a: Weighed, b: Weighed) -> bool:
+    """Whether two pieces, each weighed before on one scale, are to lose the same."""
     if a.predicted_g is None or b.predicted_g is None:
         return False
     return abs(a.predicted_g - b.predicted_g) <= 0.02 * a.predicted_g and a.before.scale_id == b.before.scale_id
-
-
-def _pair(a: PieceFacts, b: PieceFacts, wa: Weighed, wb: Weighed) -> TwinWords:
-    division = max(wa.before.division_g, wb.before.division_g)
-    test = bench.twins(wa.before.grams, wa.after.grams, wb.before.grams, wb.after.grams, division, wa.before.unit)
-    return TwinWords(f"{a.number} and {b.number}", test.removal, test.finish, test.words, test.swapped)
 
 
 def scale_fitness(db: Session, predicted_g: float) -> dict[int, str]:
@@ -391,9 +372,9 @@ def scale_fitness(db: Session, predicted_g: float) -> dict[int, str]:
 def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     rows = db.exec(
         select(
-            Reading.id, Reading.piece_id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
+            Reading.id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
             Reading.scale_id, Scale.name, Reading.zero_seen, Reading.zero, Reading.note, Person.initials, Reading.at,
-            Strike.reason,
+            Strike.reason, Reading.piece_id,
         )
         .join(Scale, Scale.id == Reading.scale_id)
         .join(Person, Person.id == Reading.by_id)
@@ -404,7 +385,8 @@ def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     return [ReadingFacts(*row) for row in rows]
 
 
-def _scale(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+def scale_of(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+    """The scale that was chosen; refused where it is none of the shop's."""
     found = [scale for scale in shopbook.scales(db) if scale.id == scale_id]
     if not found:
         raise TryAgain({"scale": "Choose the scale that the piece lies on."})

@@ -1,4 +1,4 @@
-"""The receipt for money that came in on bills."""
+"""The receipt for money that came in on bills, or was given back."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from shopapp.papers.render import paper_html
 
 def receipt_html(sheet: ReceiptSheet) -> str:
     """The paper as one HTML document, ready for the press."""
-    return paper_html("receipt", sheet, kind="Receipt", number=sheet.number)
+    return paper_html("receipt", sheet, kind="Receipt, given back" if sheet.is_out else "Receipt", number=sheet.number)
 
 
 def receipt_pdf(sheet: ReceiptSheet) -> bytes:

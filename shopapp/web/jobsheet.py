@@ -23,6 +23,7 @@ from shopapp.office import (
     questions,
     quotes,
     standing,
+    twins,
     weighing,
     workings_cuts,
     workings_scale,
@@ -66,7 +67,7 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
     job = jobs.by_no(desk.db, no)
     pieces = jobs.pieces(desk.db, job.id)
     weighed = weighing.of_pieces(desk.db, pieces)
-    plans, twins = cutting.newest_plans(desk.db, {job.id}), weighing.twins(desk.db, pieces, weighed)
+    plans, pairs = cutting.newest_plans(desk.db, {job.id}), twins.pairs(pieces, weighed)
     bills = ledger.of_job(desk.db, job.id)
     forms = {name: sent.get(name) or Form(typed=_typed(name, job)) for name in FORMS}
     lathe = nextstep.at_lathe(desk.db, [] if job.ended else pieces)
@@ -75,7 +76,7 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
     return desk.page(
         "jobs/page.html", sheet="Job", here="job", job_no=no, job=job, pieces=pieces, weighed=weighed,
         customer=customers.one(desk.db, job.customer_id), tracks=standing.of_job(desk.db, job.id, now=desk.now),
-        twins=twins, twins_working=workings_scale.of_twins((pair.numbers, pair.words) for pair in twins),
+        twins=pairs, twins_working=workings_scale.of_twins((pair.numbers, pair.words) for pair in pairs),
         findings=findings.of_pieces(desk.db, pieces, weighed), cuts=_cuts(pieces, plans, job.id), bills=bills,
         quotes=quotes.of_job(desk.db, job.id), yes=quotes.yes_of_job(desk.db, job.id),
         papers=papers.of_job(desk.db, job.id), paper_words=PAPERS, stops=questions.stops(desk.db, job.id),

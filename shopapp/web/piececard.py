@@ -16,6 +16,7 @@ from shopapp.office import (
     parts,
     photos,
     sizes,
+    together,
     weighing,
     workings_scale,
 )
@@ -82,6 +83,7 @@ def card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form) 
         newest=history.newest_of_piece(desk.db, piece.id), photos=photos.of_piece(desk.db, piece.id),
         looked=condition.standing(desk.db, piece.id), worth=condition.declared(desk.db, piece.id),
         bits=condition.bits_of(desk.db, [piece.id]), risks=RISKS, words=condition.WORDS, answers=condition.ANSWERS,
+        jointly=together.of_pieces(desk.db, [piece])[piece.id],
         spoiled=mishaps.spoiled(desk.db, piece.id), reworks=mishaps.reworks(desk.db, [piece.id]),
         old=mishaps.puts_right(desk.db, piece), question="",
     )  # fmt: skip

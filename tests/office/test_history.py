@@ -30,6 +30,7 @@ from shopapp.office import (
     refunds,
     shelf,
     sizes,
+    together,
 )
 from shopapp.office import credits as notes
 from shopapp.office.drawing import CutsTyped, Typed
@@ -85,6 +86,14 @@ class World:
     def given_back(self) -> int:
         """A deposit that was given back."""
         return refunds.give_back(self.db, payment_id=self.paid(), how="cash", reason="x", **self.shop.at())
+
+    def both_in(self) -> list[int]:
+        job = makers.make_job(self.db, self.shop)
+        return [piece.id for piece in makers.take_everything_in(self.db, self.shop, job)]
+
+    def joint(self) -> int:
+        told = {"scale_id": self.shop.scales["spring"], "phase": "before", "typed": "53"}
+        return together.weigh(self.db, piece_ids=self.both_in(), **told, **self.shop.at())
 
     def reading(self) -> int:
         """A weight before."""
@@ -263,6 +272,10 @@ TOLD: dict[str, Callable[[World], dict[str, Any]]] = {
     "weighing.weigh": lambda w: {
         "piece_id": w.taken_in(), "scale_id": w.shop.scales["spring"], "phase": "before", "typed": "26",
     },
+    "together.weigh": lambda w: {
+        "piece_ids": w.both_in(), "scale_id": w.shop.scales["spring"], "phase": "before", "typed": "53",
+    },
+    "together.strike": lambda w: {"joint_id": w.joint(), "reason": "tag"},
     "weighing.strike": lambda w: {"reading_id": w.reading(), "reason": "tag"},
     "quotes.keep_draft": lambda w: {"job_id": w.job.id, "typed": AN_HOUR},
     "quotes.issue": lambda w: {"quote_id": w.draft()},

@@ -3,12 +3,12 @@
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import cutting, history, jobs, weighing
+from shopapp.office import history, jobs, weighing
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.jobs import JobFacts, PieceAsk, PieceFacts
+from shopapp.office.jobs import PieceFacts
 from shopapp.office.weighing import Weighed
-from tests.cast import LIPPED, SKIM
-from tests.makers import Shop, keep_cuts, make_job, make_variant, pieces_of, take_everything_in, weigh
+from tests.cast import SKIM
+from tests.makers import Shop, keep_cuts, make_job, pieces_of, take_everything_in, twin_job, weigh
 
 
 def one_in_the_rack(db: Session, shop: Shop) -> PieceFacts:
@@ -214,37 +214,6 @@ def test_without_cuts_on_paper_there_is_a_difference_and_no_verdict(db: Session,
     assert [(sheet.figure, sheet.value) for sheet in told.workings] == [("came off", "3.5 lb")]
 
 
-def twin_job(db: Session, shop: Shop, *weights: tuple[str, str]) -> JobFacts:
-    """Two look-alikes with the same cuts, weighed in and out on one scale."""
-    asks = (PieceAsk(make_variant(db, shop)), PieceAsk(make_variant(db, shop, **LIPPED)))
-    job = make_job(db, shop, pieces=asks)
-    for piece, (before, after) in zip(take_everything_in(db, shop, job), weights, strict=True):
-        cutting.keep_cuts(db, job_id=job.id, variant_id=piece.variant_id, typed=SKIM, **shop.at())
-        weigh(db, shop, piece, "before", before, "counter")
-        weigh(db, shop, piece, "after", after, "counter")
-    return job
-
-
-def twins_of(db: Session, job: JobFacts) -> weighing.TwinWords:
-    pieces = pieces_of(db, job)
-    (found,) = weighing.twins(db, pieces, weighing.of_pieces(db, pieces))
-    return found
-
-
-def test_twins_may_lose_the_same_and_still_differ(db: Session, shop: Shop) -> None:
-    found = twins_of(db, twin_job(db, shop, ("12125", "10610"), ("12250", "10735")))
-    assert (found.numbers, found.removal, found.finish, found.swapped) == ("1001-1 and 1001-2", "yes", "no", False)
-
-
-def test_swapped_tags_are_suspected(db: Session, shop: Shop) -> None:
-    job = twin_job(db, shop, ("12125", "10735"), ("12250", "10610"))
-    found = twins_of(db, job)
-    assert (found.removal, found.swapped) == ("no", True)
-    assert "tags swapped?" in found.words
-    told = weighing.of_pieces(db, pieces_of(db, job))
-    assert {w.verdict for w in told.values()} == {"does not add up"}
-
-
 def test_what_would_explain_a_difference_is_said_with_the_likeliest_first(db: Session, shop: Shop) -> None:
     job = twin_job(db, shop, ("12125", "10300"), ("12250", "10735"))
     pieces = pieces_of(db, job)
@@ -284,8 +253,3 @@ def test_what_agrees_wants_no_explaining(db: Session, shop: Shop) -> None:
     told = weighing.of_pieces(db, pieces)
     assert told[pieces[0].id].verdict == "agrees"
     assert weighing.explained(db, pieces[0], told) == ()
-
-
-def test_a_single_piece_has_no_twin(db: Session, shop: Shop) -> None:
-    piece = one_in_the_rack(db, shop)
-    assert weighing.twins(db, [piece], weighing.of_pieces(db, [piece])) == []

@@ -24,6 +24,24 @@ def test_without_a_reference_and_with_nothing_held_no_empty_line_stands() -> Non
     assert "invoice 701 $300.00" in text
 
 
+def test_money_that_is_given_back_says_so_and_who_received_it() -> None:
+    told = receipt(
+        number="1161-G1", is_out=True, reason="nothing was to bill", cents=2000, amount="$20.00", held_cents=500,
+        rows=(("of $25.00 that came in cash, 4 Mar 2031", 2000),), due_text="",
+    )  # fmt: skip
+    text = text_of(receipt_pdf(told))
+    for words in ("Receipt, given back 1161-G1", "GIVEN BACK $20.00", "TO Snickerby Sawmill", "WHY nothing was to bill",
+                  "of $25.00 that came in cash, 4 Mar 2031 $20.00", "Still held for you: $5.00"):  # fmt: skip
+        assert words in text
+    assert "RECEIVED BY SNICKERBY SAWMILL" in text.upper()
+    assert "held for you, on no bill yet" not in text
+
+
+def test_a_payment_of_which_a_part_was_given_back_says_so() -> None:
+    text = text_of(receipt_pdf(receipt(given_back_cents=5675, held_cents=0)))
+    assert "given back to you $56.75" in text
+
+
 def test_thirty_bills_paid_at_once_are_all_named() -> None:
     rows = tuple((f"invoice {700 + n}", 1000 + n) for n in range(30))
     pages = pages_of(receipt_pdf(receipt(rows=rows, held_cents=0, cents=30435, amount="$304.35")))

@@ -105,3 +105,10 @@ def test_pressing_a_statement_of_thirty_bills_warm(benchmark: object) -> None:
     sheet = statement(tuple(bill(700 + n, 1000 + n, 3 * n) for n in range(30)))
     statement_pdf(sheet)
     assert benchmark(statement_pdf, sheet).startswith(b"%PDF")
+
+
+def test_what_was_given_back_stands_on_it_and_is_no_part_of_the_sum() -> None:
+    text = text_of(statement_pdf(statement(given_back=(("6 Mar 2026, cash: they asked for it", 2000),))))
+    assert "6 Mar 2026, cash: they asked for it $20.00" in text
+    assert "Owed in all $544.69" in text
+    assert "ninety days" not in text_of(statement_pdf(statement())).lower()

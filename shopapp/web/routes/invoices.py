@@ -1,6 +1,5 @@
 """Bills: drawn from what is finished, issued, paid, voided, credited, written off; and as other programs read them."""
 
-import re
 from typing import Any
 
 from fastapi import APIRouter
@@ -21,27 +20,24 @@ from shopapp.office import (
 )
 from shopapp.office.database import Session
 from shopapp.office.errors import InTheWay, OfficeError
-from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import JobFacts
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.credit import CreditSheet
 from shopapp.office.sheets.invoice import InvoiceSheet
 from shopapp.papers.invoice import invoice_with_data
-from shopapp.web import posting
+from shopapp.web import billform, posting
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 from shopapp.web.printing import printed
 
 router = APIRouter()
-MOST_ROWS = 60
-LINE = ("words", "quantity", "price")
 
 
 @router.get("/jobs/{no}/bill", name="invoices.draft")
 def draft(desk: At, no: int) -> Response:
     """The bill as the agreed quote and the finished pieces would have it."""
     job = jobs.by_no(desk.db, no)
-    return _draft(desk, job, _drawn(desk, job))
+    return _draft(desk, job, billform.first(desk, job))
 
 
 @router.get("/jobs/{no}/bill/sums", name="invoices.sums")
@@ -51,19 +47,36 @@ def sums(desk: At, no: int, form: Asked) -> Response:
     return desk.fragment("invoices/draft.html", "sums", **_sums(desk, job, form))
 
 
+@router.get("/jobs/{no}/bill/lines", name="invoices.lines")
+def lines(desk: At, no: int, form: Asked) -> Response:
+    """The lines for the pieces that are ticked; lines that somebody has changed stay, and the page says so."""
+    job = jobs.by_no(desk.db, no)
+    fits, form = billform.drawn_anew(desk, job, form)
+    shown = desk.fragment(
+        "invoices/draft.html", "lines", job=job, form=form, lines=billform.shown_rows(form),
+        other_ticks=not fits,
+    )  # fmt: skip
+    shown.headers["HX-Trigger-After-Settle"] = "drawn"
+    return shown
+
+
 @router.post("/jobs/{no}/bill", name="invoices.issue")
 def issue(desk: At, no: int, form: Sent) -> Response:
-    """Issue the bill, with the order number that it wants; or show it with one more row, issuing nothing."""
+    """Issue the bill, with the order number that it wants; or show it with one more row, or with the lines drawn for
+    the ticks, issuing nothing."""
     job = jobs.by_no(desk.db, no)
+    if form["more"] == "draw":
+        return _draft(desk, job, billform.drawn(desk, job, form))
     if form["more"]:
         return _draft(desk, job, form)
 
     def act(db: Session, by: int) -> str:
-        lines, order_number = _lines(form), form.words("order_number")
+        lines, order_number = billform.lines(form), form.words("order_number")
         form.check()
+        billform.check_ticks(desk, job, form)
         if order_number:
             jobs.change(db, job_id=job.id, order_number=order_number, now=desk.now, by=by)
-        ids = [piece.id for piece in jobs.pieces(db, job.id) if form.ticked(f"piece_{piece.n}")]
+        ids = billform.ticked(desk, job, form)
         bill = invoices.issue(db, job_id=job.id, lines=lines, piece_ids=ids, now=desk.now, by=by)
         posting.with_it(db, desk, form, kind="invoice", number=str(bill), by=by)
         if form["then"] == "print":
@@ -130,7 +143,9 @@ def credit(desk: At, no: int, form: Sent) -> Response:
     def act(db: Session, by: int) -> str:
         amount, reason = form.words("credit_amount"), form.words("credit_reason")
         form.check()
-        notes.credit(db, no=no, amount=amount, reason=reason, now=desk.now, by=by)
+        notes.credit(
+            db, no=no, amount=amount, tax_only=form.ticked("tax_only"), reason=reason, now=desk.now, by=by
+        )  # fmt: skip
         return desk.url("invoices.one", no=no)
 
     def again() -> Response:
@@ -156,6 +171,23 @@ def write_off(desk: At, no: int, form: Sent) -> Response:
     return desk.submit(form, act, again, notice="It is written off, and stays in the book.")
 
 
+@router.post("/write-offs/{write_off_id}/back", name="invoices.write_off_back")
+def write_off_back(desk: At, write_off_id: int, form: Sent) -> Response:
+    """What was written off is asked for again."""
+    bill = ledger.by_no(desk.db, notes.bill_of_write_off(desk.db, write_off_id))
+
+    def act(db: Session, by: int) -> str:
+        reason = form.words("off_back_reason")
+        form.check()
+        notes.take_back_write_off(db, write_off_id=write_off_id, reason=reason, now=desk.now, by=by)
+        return desk.url("invoices.one", no=bill.no)
+
+    def again() -> Response:
+        return _one(desk, bill, off_back=_beside(form, reason="off_back_reason"))
+
+    return desk.submit(form, act, again, notice="It is asked for again. Take the payment here.")
+
+
 @router.post("/invoices/{no}/use-credit", name="invoices.use_credit")
 def use_credit(desk: At, no: int, form: Sent) -> Response:
     """Pay the bill with the customer's own money that no bill has used."""
@@ -175,7 +207,9 @@ def _draft(desk: Desk, job: JobFacts, form: Form) -> Response:
     billable = [piece for piece in pieces if piece in invoices.to_bill(desk.db, job.id)]
     return desk.page(
         "invoices/draft.html", sheet="Bill", job_no=job.no, here="job", job=job, customer=customer, form=form,
-        lines=_shown_rows(form), billable=billable, problems=form.problems,
+        lines=billform.shown_rows(form), billable=billable, problems=form.problems,
+        price_is_wanted=invoices.price_is_wanted(desk.db, job.id),
+        above_cents=invoices.billed_above_cents(desk.db, job.id, now=desk.now) if billable else 0,
         others=[piece for piece in pieces if piece not in billable and piece.id not in billed],
         already=[piece for piece in pieces if piece.id in billed],
         receipts=[paper for paper in papers.of_job(desk.db, job.id) if paper.kind == "hand_over"],
@@ -186,20 +220,21 @@ def _draft(desk: Desk, job: JobFacts, form: Form) -> Response:
 
 
 def _one(
-    desk: Desk, bill: InvoiceFacts, *, void: Form | None = None, credit: Form | None = None, off: Form | None = None
-) -> Response:
+    desk: Desk, bill: InvoiceFacts, *, void: Form | None = None, credit: Form | None = None, off: Form | None = None,
+    off_back: Form | None = None,
+) -> Response:  # fmt: skip
     sheet, _ = papers.sheet(desk.db, "invoice", str(bill.no))
     assert isinstance(sheet, InvoiceSheet)
     pay = Form(typed={"amount": f"{bill.due_cents / 100:.2f}", "paid_on": desk.today.isoformat()})
     word, overdue = bill.state(desk.today)
-    refused = [form for form in (void, credit, off) if form]
+    refused = [form for form in (void, credit, off, off_back) if form]
     paid, taken_back = payments.on_invoice(desk.db, bill.id), notes.on_invoice(desk.db, bill.id)
     written_off = takings.written_off(desk.db, bill.id)
     counts = [one for one in paid if not one.reversed_because]
     taken = [
-        *((f"paid {one.how}", one.cents) for one in counts),
+        *((f"paid {one.how}", one.cents) for one in counts if one.cents),
         *((f"credit note {one.no}", one.total_cents) for one in taken_back),
-        *(("written off", one.cents) for one in written_off),
+        *(("written off", one.cents) for one in written_off if not one.back_on),
     ]
     sheets = (
         *workings_money.of_sums(sheet.lines, sheet.totals, desk.shop.currency, sheet.exempt_reason),
@@ -209,10 +244,11 @@ def _one(
         "invoices/one.html", sheet=f"Invoice {bill.no}", job_no=bill.job_no, here="money", bill=bill, paper=sheet,
         job=jobs.by_id(desk.db, bill.job_id), paid=paid, credits=taken_back, written_off=written_off, word=word,
         overdue=overdue, form=pay, how_paid=payments.HOW_PAID, invoice_no=bill.no, bills=[], void=void or Form(),
-        credit=credit or Form(), off=off or Form(), fresh=lambda: Form().once,
+        credit=credit or Form(), off=off or Form(), off_back=off_back or Form(), fresh=lambda: Form().once,
         problems={name: words for form in refused for name, words in form.problems.items()},
-        sheets=sheets, can_void=not (bill.void_on or counts or taken_back or written_off),
-        can_credit=not bill.void_on and bill.total_cents > bill.credited_cents, not_readable=_not_readable(sheet),
+        sheets=sheets, can_void=notes.can_void(desk.db, bill), lets_go=bill.paid_cents,
+        can_credit=not bill.void_on and bill.asked_cents > 0, tax_left=_tax_left(bill),
+        not_readable=_not_readable(sheet),
         **_beside_the_bill(desk, bill), **posting.offered(desk, bill.customer_id),
     )  # fmt: skip
 
@@ -222,6 +258,11 @@ def _beside_the_bill(desk: Desk, bill: InvoiceFacts) -> dict[str, Any]:
     usable = payments.usable(desk.db, bill.job_id) if bill.due_cents > 0 else []
     more = [one for one in ledger.to_bill(desk.db) if one.customer == bill.customer and one.job_no != bill.job_no]
     return {"usable_cents": min(sum(one.left_cents for one in usable), max(bill.due_cents, 0)), "more_to_bill": more}
+
+
+def _tax_left(bill: InvoiceFacts) -> int:
+    """Tax of the bill that no credit note has taken back [cents]."""
+    return bill.tax_cents - (bill.credited_cents - bill.credited_net_cents)
 
 
 def _not_readable(sheet: InvoiceSheet) -> str:
@@ -251,20 +292,10 @@ def _past_papers(desk: Desk, job: JobFacts) -> list[customers.TaxPaperFacts]:
     return customers.tax_papers(desk.db, job.customer_id)
 
 
-def _drawn(desk: Desk, job: JobFacts) -> Form:
-    """The draft as a form shows it: lines of the agreed quote, every billable piece ticked."""
-    typed = {"order_number": job.order_number}
-    for i, line in enumerate(invoices.draft_lines(desk.db, job.id, now=desk.now)):
-        typed |= {f"line_{i}_{part}": getattr(line, part) for part in LINE}
-    for piece in invoices.to_bill(desk.db, job.id):
-        typed[f"piece_{piece.n}"] = "yes"
-    return Form(typed=typed)
-
-
 def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     """The bill as typed so far; what wants mending is a hint here, for nothing was sent yet."""
     reading = Form(typed=form.typed)
-    lines = _lines(reading)
+    lines = billform.lines(reading)
     try:
         told = invoices.preview(desk.db, job_id=job.id, lines=lines, now=desk.now)
     except OfficeError as refusal:
@@ -276,23 +307,3 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
         *workings_money.of_due(told.due_cents, told.totals.total_cents, told.deposits, sign),
     )
     return {"told": told, "hints": (), "sheets": sheets}
-
-
-def _lines(form: Form) -> list[LineTyped]:
-    for name in form.typed:
-        form.words(name)
-    return [LineTyped(*(form[f"line_{i}_{part}"].strip() for part in LINE)) for i in range(_rows(form))]
-
-
-def _rows(form: Form) -> int:
-    """How many rows are typed into, counted to the last that is not empty."""
-    hits = ((re.fullmatch(r"line_(\d{1,2})_\w+", name), name) for name in form.typed)
-    found = [int(hit[1]) for hit, name in hits if hit and form[name].strip()]
-    return min(max(found, default=-1) + 1, MOST_ROWS)
-
-
-def _shown_rows(form: Form) -> range:
-    """The rows to show: those typed into and an empty one, and one more where it was asked for."""
-    sent = sum(name.startswith("line_") and name.endswith("_words") for name in form.typed)
-    more = sent + 1 if form["more"] == "line" else 0
-    return range(min(max(_rows(form) + 1, 2, more), MOST_ROWS))

@@ -8,6 +8,7 @@ from shopapp.office import jobs, ledger, payments, quotes
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.jobs import JobFacts
+from shopapp.web import paypage
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 
@@ -21,7 +22,7 @@ def page(desk: At, no: int, asked: Asked) -> Response:
     still_open = [str(bill.no) for bill in ledger.of_job(desk.db, job.id) if bill.due_cents > 0]
     bill = asked["invoice"] or (still_open[0] if len(still_open) == 1 else "")
     typed = {"invoice": bill, "amount": _asked(desk, job, bill), "paid_on": desk.today.isoformat()}
-    return _page(desk, job, Form(typed=typed))
+    return paypage.page(desk, job, Form(typed=typed))
 
 
 @router.post("/jobs/{no}/pay", name="payments.take")
@@ -39,7 +40,7 @@ def take(desk: At, no: int, form: Sent) -> Response:
         )  # fmt: skip
         return desk.url("invoices.one", no=bill) if bill else desk.url("quotes.page", no=no)
 
-    return desk.submit(form, act, lambda: _page(desk, job, form), notice="The payment is written down.")
+    return desk.submit(form, act, lambda: paypage.page(desk, job, form), notice="The payment is written down.")
 
 
 def _bill(db: Session, job: JobFacts, form: Form) -> int | None:
@@ -59,7 +60,7 @@ def receipt(desk: At, payment_id: int, form: Sent) -> Response:
         return desk.url("papers.pdf", kind=kind, number=number)
 
     job = payments.job_of(desk.db, payment_id)
-    return desk.submit(form, act, lambda: _page(desk, job, form))
+    return desk.submit(form, act, lambda: paypage.page(desk, job, form))
 
 
 @router.post("/payments/{payment_id}/reverse", name="payments.reverse")
@@ -71,7 +72,7 @@ def reverse(desk: At, payment_id: int, form: Sent) -> Response:
         payments.reverse(db, payment_id=payment_id, reason=form.words("reason"), now=desk.now, by=by)
         return desk.url("payments.page", no=job.no)
 
-    return desk.submit(form, act, lambda: _page(desk, job, form), notice="The payment counts for nothing now.")
+    return desk.submit(form, act, lambda: paypage.page(desk, job, form), notice="The payment counts for nothing now.")
 
 
 def _asked(desk: Desk, job: JobFacts, invoice_no: str) -> str:
@@ -82,11 +83,3 @@ def _asked(desk: Desk, job: JobFacts, invoice_no: str) -> str:
         held = sum(one.left_cents for one in payments.held(desk.db, job.id))
         due = quotes.deposit_asked(desk.db, job.id) - held
     return show(due, "").replace(",", "") if due > 0 else ""
-
-
-def _page(desk: Desk, job: JobFacts, form: Form) -> Response:
-    bills = [bill for bill in ledger.of_job(desk.db, job.id) if bill.due_cents > 0]
-    return desk.page(
-        "money/pay.html", sheet="Payment", job_no=job.no, here="money", job=job, form=form, bills=bills,
-        paid=payments.of_job(desk.db, job.id), how_paid=payments.HOW_PAID, invoice_no=None, fresh=Form().once,
-    )  # fmt: skip

@@ -6,7 +6,7 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import Response
 
-from shopapp.office import customers, ledger, mail, papers, payments, statements, workings_money
+from shopapp.office import customers, ledger, mail, papers, statements, workings_money
 from shopapp.office.database import Session
 from shopapp.office.sheets.working import WorkingSheet
 from shopapp.web import posting
@@ -71,7 +71,7 @@ def _page(
     return desk.page(
         "statements/page.html", sheet="Statement", here="money", customer=customer, account=account, day=day,
         ages=ages, sheets=_workings(desk, account.total_cents, ages), late_today=late_today, form=form,
-        reminder=reminder or Form(), held=_held(desk, customer_id), names=NAMES, date_of=date.fromisoformat,
+        reminder=reminder or Form(), names=NAMES, date_of=date.fromisoformat,
         printed=[one for one in papers.of_customer(desk.db, customer_id) if one.kind in NAMES],
         mailed=mail.of_customer(desk.db, customer_id),
         problems={**form.problems, **(reminder.problems if reminder else {})},
@@ -89,8 +89,3 @@ def _workings(desk: Desk, owed_cents: int, ages: list[tuple[str, int]]) -> tuple
 
 def _late_today(desk: Desk, customer_id: int) -> tuple[Any, ...]:
     return statements.account(desk.db, customer_id=customer_id, as_of=desk.today).late
-
-
-def _held(desk: Desk, customer_id: int) -> list[payments.Held]:
-    """Their money that no bill has used."""
-    return [one for one in payments.of_customer(desk.db, customer_id) if one.left_cents > 0]

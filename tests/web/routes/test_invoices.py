@@ -84,7 +84,7 @@ def test_tax_is_rounded_half_up_once_for_the_document(shop: LiveShop, net: str, 
     job = ready(shop)
     with shop.database.writing() as db:
         shopbook.add_tax(db, valid_from=date(2031, 1, 1), percent=percent, **shop.maker.at())
-    shop.post(f"/jobs/{job.no}/bill", line_0_words="turning", line_0_price=net)
+    shop.post(f"/jobs/{job.no}/bill", line_0_words="turning", line_0_price=net, piece_1="yes")
     assert tax in shop.get("/invoices/501").text
 
 
@@ -229,6 +229,55 @@ def test_a_bill_that_money_has_moved_on_is_not_voided(shop: LiveShop) -> None:
     assert "Write a credit note instead" in answer.text
 
 
+def test_a_bill_with_a_deposit_is_voided_and_lets_it_go(shop: LiveShop) -> None:
+    job = ready(shop)
+    with shop.database.writing() as db:
+        payments.pay(db, job_id=job.id, amount="30", how="cash", **shop.maker.at())
+    shop.post(f"/jobs/{job.no}/bill", **BILL)
+    assert "the $30.00 that it used is held again" in shop.get("/invoices/501").text
+    assert shop.post("/invoices/501/void", void_reason="wrong words").status_code == 303
+    page = shop.get("/invoices/501").text
+    assert "<s>Paid 4 Mar 2031, cash</s>" in page
+    assert "held for the customer again" in page
+    with shop.database.reading() as db:
+        assert [one.left_cents for one in payments.held(db, job.id)] == [3000]
+
+
+def test_tax_alone_is_taken_back_by_a_tick(shop: LiveShop) -> None:
+    issued(shop)
+    assert "empty: all $3.50 of it" in shop.get("/invoices/501").text
+    shop.post("/invoices/501/credit", credit_amount="", credit_reason="certificate X-7", tax_only="yes")
+    page = shop.get("/invoices/501").text
+    assert "−$3.50" in page
+    assert "tax_only" not in page  # nothing of it is left
+    assert "/credit-notes/1.xml" not in page  # no program can read such a note
+    assert shop.get("/credit-notes/1.xml").status_code == 409
+    assert [bill.due_cents for bill in bills(shop)] == [7000]
+
+
+def test_a_bill_is_taken_back_as_a_whole_and_billed_anew(shop: LiveShop) -> None:
+    job = issued(shop)
+    shop.post("/invoices/501/credit", credit_amount="", credit_reason="wrong words")
+    assert "Nothing is due on it." in shop.get("/invoices/501").text
+    assert shop.post(f"/jobs/{job.no}/bill", **BILL).headers["location"] == "/invoices/502"
+
+
+def test_what_was_written_off_is_asked_for_again(shop: LiveShop) -> None:
+    issued(shop)
+    shop.post("/invoices/501/write-off", off_amount="", off_reason="moved away")
+    assert "$73.50 written off: it is paid after all" in shop.get("/invoices/501").text
+    refused = shop.post("/write-offs/1/back", off_back_reason=" ")
+    assert refused.status_code == 422
+    assert 'id="f-off_back_reason-problem"' in refused.text
+    assert shop.post("/write-offs/1/back", off_back_reason="they <paid>").headers["location"] == "/invoices/501"
+    page = shop.get("/invoices/501").text
+    assert "<s>Written off 4 Mar 2031</s>" in page
+    assert "asked for again 4 Mar 2031: they &lt;paid&gt;" in page
+    assert 'name="amount" value="73.50"' in page
+    assert shop.post("/write-offs/1/back", off_back_reason="again").status_code == 409
+    assert shop.post("/write-offs/9/back", off_back_reason="x").status_code == 404
+
+
 def test_a_credit_note_takes_money_and_its_tax_back(shop: LiveShop) -> None:
     job = ready(shop)
     shop.post(f"/jobs/{job.no}/bill", **BILL)
@@ -322,8 +371,8 @@ def test_what_was_paid_over_one_bill_pays_the_next(shop: LiveShop) -> None:
     job = issued(shop)
     pay(shop, job, "100")
     with shop.database.writing() as db:
-        other = makers.make_job(db, shop.maker, customer_id=job.customer_id, pieces=0)
-    typed = {"line_0_words": "turning", "line_0_price": "20"}
+        other = makers.done_job(db, shop.maker, customer_id=job.customer_id)
+    typed = {"line_0_words": "turning", "line_0_price": "20", "piece_1": "yes"}
     assert f"credit from job {job.no}, 4 Mar 2031" in shop.get(f"/jobs/{other.no}/bill/sums", **typed).text
     shop.post(f"/jobs/{other.no}/bill", **typed)
     assert [(bill.no, bill.paid_cents, bill.due_cents) for bill in bills(shop)] == [(502, 2100, 0), (501, 7350, 0)]

@@ -20,7 +20,7 @@ def cells(page: str, customer: str) -> list[str]:
 def bill(shop: LiveShop, name: str, dollars: str, terms_days: int = 0) -> int:
     with shop.database.writing() as db:
         customer_id = makers.make_customer(db, shop.maker, name=name, phone=name, terms_days=terms_days)
-        job = makers.make_job(db, shop.maker, customer_id=customer_id, pieces=0)
+        job = makers.done_job(db, shop.maker, customer_id=customer_id)
         line = LineTyped("turning", "1", dollars)
         return invoices.issue(db, job_id=job.id, lines=[line], now=shop.now, by=shop.by)
 
@@ -94,9 +94,10 @@ def test_a_void_invoice_is_struck_and_owes_nothing(shop: LiveShop) -> None:
 
 def test_pages_turn_by_number(shop: LiveShop) -> None:
     with shop.database.writing() as db:
-        job = makers.make_job(db, shop.maker, pieces=0)
-        for _ in range(53):
-            invoices.issue(db, job_id=job.id, lines=[LineTyped("turning", "1", "1")], now=shop.now, by=shop.by)
+        job = makers.done_job(db, shop.maker, pieces=53)
+        for piece in jobs.pieces(db, job.id):
+            lines = [LineTyped("turning", "1", "1")]
+            invoices.issue(db, job_id=job.id, lines=lines, piece_ids=[piece.id], now=shop.now, by=shop.by)
     first = shop.get("/money").text
     assert 'href="/money?before=504"' in first
     assert "/invoices/504" in first

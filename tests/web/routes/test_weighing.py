@@ -203,7 +203,7 @@ def test_a_scale_too_coarse_is_told_with_a_sharper_way(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop)
     words = floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/worked", phase="before", scale="3", reading="").text)
     assert "Sharper: all 2 at once on counter" in words
-    assert "write what they weigh together into its note" in words
+    assert "At once wants both weights, before and after the cuts" in words
 
 
 def test_a_piece_that_got_heavier_is_asked_about_and_kept_with_its_reason(shop: LiveShop) -> None:
