@@ -39,7 +39,7 @@ def test_the_big_lathe_reads_the_radius_and_the_small_one_the_diameter(db: Sessi
     assert all(one.speeds[-1] > one.chuck_limit > one.speeds[0] for one in equipment.machines(db))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 def test_two_wheel_heads_at_once_are_sharper_than_each_alone(db: Session) -> None:
     pieces = [jobs.piece(db, 1178, n) for n in (1, 2)]
     found = together.of_pieces(db, pieces)[pieces[0].id]

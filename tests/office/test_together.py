@@ -54,7 +54,7 @@ def test_one_reading_for_both_is_kept_as_typed_and_is_no_reading_of_either(db: S
 
 # GUM F.2.2.1: a reading of division d has u = d/sqrt(12). Two of d = 0.5 lb: u = 0.5/sqrt(6), U = 2u = 0.408 lb for
 # what came off all; 0.204 lb for each of two, 0.136 lb for each of three.
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 @pytest.mark.parametrize(("n", "before", "after", "each", "good_to"), [
     (2, "53", "46.5", "3.25 lb", "0.20 lb"),
     (3, "60", "50", "3.33 lb", "0.14 lb"),
@@ -75,7 +75,7 @@ def test_the_half_width_of_each_is_divided_by_their_number(
 
 # By the drawing 3.34 lb, two per cent of it 0.067 lb; with 0.204 lb of the scale U = 0.215 lb. Up to U agrees, up to
 # 2 U look again: the shop's own rule. Singly, 0.408 lb of the scale, 3.75 lb off would still agree.
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1; what agrees is the shop's own rule")
 @pytest.mark.parametrize(("after", "word"), [
     ("46.5", "agrees"), ("46", "agrees"), ("45.5", "look again"), ("44.5", "does not add up"),
     ("53.5", "does not add up"),
