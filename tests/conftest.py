@@ -13,7 +13,7 @@ from sqlmodel import Session
 from shopapp.office.database import Database, sqlite_url
 from shopapp.office.migrating import migrate
 from shopapp.papers.places import migrations_dir
-from tests import postgres
+from tests import outside, postgres
 
 _QUIET = [
     "--no-sandbox",
@@ -26,6 +26,30 @@ _QUIET = [
     # A name of a shop's own network, which on plain http is no secure context; loopback itself would be one.
     "--host-resolver-rules=MAP bench.shop 127.0.0.1",
 ]
+
+
+_COUNTED = pytest.StashKey[str]()
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Count what is held to a value from outside, of what will run."""
+    found = outside.counted(session.items)
+    session.config.stash[_COUNTED] = outside.line(found) if found else ""
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    """Say the count at the end of a run that had such tests."""
+    if said := config.stash.get(_COUNTED, ""):
+        terminalreporter.write_line(said)
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """What needs a CAD kernel runs when it is asked for by its marker, and is counted as deselected otherwise."""
+    if "kernel" in config.option.markexpr:
+        return
+    asked_for = [item for item in items if item.get_closest_marker("kernel")]
+    config.hook.pytest_deselected(items=asked_for)
+    items[:] = [item for item in items if item not in asked_for]
 
 
 @pytest.fixture(scope="session")

@@ -13,6 +13,7 @@ from shopapp.office import (
     handover,
     intake,
     jobs,
+    mishaps,
     parts,
     people,
     photos,
@@ -101,7 +102,7 @@ def pieces_of(db: Session, job: JobFacts) -> list[PieceFacts]:
 def take_everything_in(db: Session, shop: Shop, job: JobFacts) -> list[PieceFacts]:
     """Every piece comes through the door: its photo is taken, it is looked at, and its deciding sign is seen."""
     for piece in pieces_of(db, job):
-        photos.keep(db, what="intake", raw=cast.PHOTO, piece_id=piece.id, **shop.at())
+        photos.keep(db, what="intake", photo=photos.made_small(cast.PHOTO), piece_id=piece.id, **shop.at())
         condition.look(db, piece_id=piece.id, answers={"cracked": "no"}, **shop.at())
         sign = parts.variant(db, piece.variant_id).signs[0]
         intake.take_in(db, piece_id=piece.id, sign_id=sign.id, place="B2", **shop.at())
@@ -143,7 +144,27 @@ def cut(db: Session, shop: Shop, pieces: list[PieceFacts], before: str = "26.5",
         weigh(db, shop, piece, "before", before)
         intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
         weigh(db, shop, piece, "after", after)
-        intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+        intake.move(db, piece_id=piece.id, to="checked", reason="seen by eye", **shop.at())
+
+
+def spoil(db: Session, shop: Shop, piece: PieceFacts, story: str = "bored too wide") -> None:
+    """A piece that lies in the shop is spoiled; they are told, and it is settled who pays."""
+    told = {"whom": "Marn", "said": "so be it", "who_pays": "we do"}
+    mishaps.spoil(db, piece_id=piece.id, story=story, **told, **shop.at())
+
+
+def send_back(db: Session, shop: Shop, piece: PieceFacts, reason: str = "cracked") -> None:
+    """A piece in the rack goes back uncut."""
+    mishaps.send_back(db, piece_id=piece.id, reason=reason, **shop.at())
+
+
+def fetch(db: Session, shop: Shop, *pieces: PieceFacts, now: datetime = cast.NOON) -> None:
+    """Checked pieces of one job go onto the pick-up shelf, and every one of these is taken home."""
+    for piece in pieces:
+        if piece.custody == "checked":
+            intake.move(db, piece_id=piece.id, to="shelf", **shop.at(now))
+    ids = [piece.id for piece in pieces]
+    handover.hand_over(db, job_id=pieces[0].job_id, piece_ids=ids, taken_by="Marn", **shop.at(now))
 
 
 def finished_job(db: Session, shop: Shop, *, pieces: int = 2, **told: Any) -> JobFacts:
@@ -171,4 +192,15 @@ def done_job(db: Session, shop: Shop, *, pieces: int = 1, **told: Any) -> JobFac
         intake.take_in(db, piece_id=piece.id, sign_id=sign.id, **shop.at())
         for to in ("chuck", "checked", "shelf"):
             intake.move(db, piece_id=piece.id, to=to, reason="he waits", **shop.at())
+    return job
+
+
+def twin_job(db: Session, shop: Shop, *weights: tuple[str, str]) -> JobFacts:
+    """Two look-alikes with the same cuts, weighed in and out on one scale."""
+    asks = (PieceAsk(make_variant(db, shop)), PieceAsk(make_variant(db, shop, **cast.LIPPED)))
+    job = make_job(db, shop, pieces=asks)
+    for piece, (before, after) in zip(take_everything_in(db, shop, job), weights, strict=True):
+        cutting.keep_cuts(db, job_id=job.id, variant_id=piece.variant_id, typed=cast.SKIM, **shop.at())
+        weigh(db, shop, piece, "before", before, "counter")
+        weigh(db, shop, piece, "after", after, "counter")
     return job

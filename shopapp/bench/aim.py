@@ -14,7 +14,9 @@ from shopapp.bench.cuts import CUT_KINDS, Body, Cut, KeepOut, Least, Removal, me
 from shopapp.bench.errors import Impossible, Refused
 from shopapp.bench.outline import ALMOST, both, outline
 from shopapp.bench.quantities import show_mass
+from shopapp.bench.regions import crossings
 from shopapp.bench.rounding import significant
+from shopapp.bench.solids import edges
 
 AIMS = {"mass": "finished mass", "removed": "mass removed", "inertia": "finished inertia"}
 # The sizes that make a cut larger or smaller; the others only move it.
@@ -143,6 +145,8 @@ def followers(cuts: Sequence[Cut], which: int, name: str) -> tuple[tuple[int, st
 
     Common practice, no source: a bevel on the Ø just turned, a face that starts there.
 
+    Formula: same side, both sizes diameters, and equal within the tolerance of the search
+
     cuts: in order [mm]
     which: place of the cut in the list, from 0 [count]
     name: its size, as in CUT_KINDS [text]
@@ -174,7 +178,29 @@ def _internal(cut: Cut, name: str) -> bool:
     return "from" in cut.sizes and cut.sizes["from"] < cut.sizes.get(other, 0.0)
 
 
-def _span(cut: Cut, name: str, room: tuple[float, float, float]) -> tuple[float, float]:
+def _outward(cut: Cut, drawn: Geometry | None) -> bool:
+    """Whether a groove is cut outward, from a bore: there is metal outside the Ø it starts from and none within.
+
+    Where the drawing does not tell, the Ø that its bottom has now does.
+    """
+    s = cut.sizes
+    if cut.kind != "groove" or "from" not in s:
+        return False
+    if drawn is not None:
+        sides = list(edges(drawn))
+        start, end = s.get("start", drawn.bounds[0]), s.get("end", drawn.bounds[2])
+        within, outside = (
+            any(min(high, end) - max(low, start) > ALMOST for low, high in crossings(sides, "z", s["from"] / 2 + way))
+            for way in (-2 * ALMOST, 2 * ALMOST)
+        )
+        if within is not outside:
+            return outside
+    return s["from"] < s.get("to", 0.0)
+
+
+def _span(
+    cut: Cut, name: str, room: tuple[float, float, float], drawn: Geometry | None = None
+) -> tuple[float, float]:  # fmt: skip
     """From the size that takes nothing to the one that takes all there is."""
     start, end, wide = room
     s = cut.sizes
@@ -189,7 +215,7 @@ def _span(cut: Cut, name: str, room: tuple[float, float, float]) -> tuple[float,
     }
     if name in ends:
         return ends[name]
-    if cut.kind == "bore":
+    if cut.kind == "bore" or (name == "to" and _outward(cut, drawn)):
         return outward if name == "to" else (s.get("to", wide), 0.0)
     return inward if name == "to" else (s.get("to", 0.0), wide)
 
@@ -318,7 +344,7 @@ def aim(
     model = _Model(mine, places, lambda given: removal(body, given, density, keep_outs, web, wall))
     result = _result(what, body, density)
     bounds = drawn.bounds if drawn is not None else (0.0, 0.0, _FAR, _FAR / 2)
-    little, most = _span(cut, name, (bounds[0], bounds[2], 2 * bounds[3]))
+    little, most = _span(cut, name, (bounds[0], bounds[2], 2 * bounds[3]), drawn)
     little += math.copysign(min(_FIRST, abs(most - little) / 1000), most - little)
     return _solved(model, told, (little, most), result)
 

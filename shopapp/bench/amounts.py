@@ -107,12 +107,29 @@ def _no_thread(cursor: Cursor, start: int) -> None:
     """A dash and a whole number after a whole number or a fraction is a thread size: 1/2-13, 10-24."""
     if cursor.text() == "-" and cursor.whole(1) and not cursor.fraction(1):
         typed = "".join(cursor.found[place].text for place in range(start, cursor.at + 2))
-        raise Refused(f"{typed} is a thread size, not a measurement. Type the diameter as a number.")
+        raise Refused(f"{typed} is a thread size, or two numbers. Type one number, like 10.5 or 10-1/2.")
+
+
+def _no_full_stop(cursor: Cursor) -> None:
+    """A point between letters and figures may end the word or start the figure: lb.8 is asked about."""
+    if cursor.at == 0 or cursor.text()[0] != ".":
+        return
+    before, here = cursor.found[cursor.at - 1], cursor.found[cursor.at]
+    if before.kind == "word" and before.end == here.start:
+        stop, point = f"{before.text}. {here.text[1:]}", f"{before.text} {here.text}"
+        raise Asked(f"{before.text}{here.text}: a full stop, or a point? Type it with a space, “{stop}” or “{point}”.")
+
+
+def _whole_halves(cursor: Cursor, count: Fraction | int | None) -> None:
+    """Six half inches: a number of things, or half of one?"""
+    if cursor.text() == "half" and count is not None and count > 1:
+        raise Asked(f"{count} halves, or {count} and a half? Type it in figures, with its unit.")
 
 
 def _written(cursor: Cursor) -> tuple[Fraction, str]:
     """A number in figures: whole, decimal, fraction, or whole and fraction."""
     start = cursor.at
+    _no_full_stop(cursor)
     if cursor.fraction():
         value, form = _over(cursor), "fraction"
         _no_thread(cursor, start)
@@ -173,6 +190,7 @@ def _count(cursor: Cursor) -> int | None:
 def _spoken(cursor: Cursor) -> Fraction | None:
     """A number in words; None when no such word comes next."""
     count = _count(cursor)
+    _whole_halves(cursor, count)
     bottom = _part_next(cursor)
     if not bottom:
         return None if count is None else Fraction(count)
@@ -190,7 +208,7 @@ def amount(cursor: Cursor) -> tuple[Fraction, str] | None:
 
     Returns: the value and how it was written, None when no number comes next [any].
     Limits: figures up to 12 places, words up to 999.
-    Raises: Refused for thread sizes and broken fractions; Asked for a comma before three figures.
+    Raises: Refused for thread sizes and broken fractions; Asked for a comma before three figures and for lb.8.
 
     >>> from shopapp.bench.tokens import tokens
     >>> amount(Cursor(tokens("5-5/8")))
@@ -198,6 +216,8 @@ def amount(cursor: Cursor) -> tuple[Fraction, str] | None:
     """
     if cursor.kind() == "num":
         value, form = _written(cursor)
+        if form == "whole":
+            _whole_halves(cursor, value)
         bottom = _part_next(cursor) if form == "whole" else 0
         return (value / bottom, "spoken") if bottom else (value, form)
     if cursor.kind() == "word":

@@ -17,12 +17,16 @@ Pair = tuple[float, float]  # with r for the volume, with r^3 for the moment
 
 @dataclass(frozen=True)
 class Stretch:
-    """Radii between which an angle has one formula [mm], the angle of (r, (high-r)(r-low)), and the whole of it."""
+    """Radii between which an angle has one formula [mm], the angle of (r, (high-r)(r-low)), and the whole of it.
+
+    `upto` is the angle times r, and times r^3, integrated up to a radius, but for a constant.
+    """
 
     low: float
     high: float
     angle: Callable[[float, float], float]
     whole: Pair
+    upto: Callable[[float], Pair]
 
 
 def gauss(n: int) -> tuple[tuple[float, float], ...]:
@@ -52,6 +56,7 @@ def gauss(n: int) -> tuple[tuple[float, float], ...]:
     return tuple(pairs)
 
 
+_SLIVER = 0.05  # of a stretch: less of it is a small difference of two large figures
 _NODES = gauss(32)
 _HALF_TURN = tuple((math.sin(x * math.pi / 2), math.cos(x * math.pi / 2) * w * math.pi / 2) for x, w in _NODES)
 
@@ -74,6 +79,16 @@ def _apart(high: Pair, low: Pair, factor: float = 1.0) -> Pair:
     return factor * (high[0] - low[0]), factor * (high[1] - low[1])
 
 
+def _lens(r: float, a: float, far: float) -> Pair:
+    """Area, and second moment about the axis, of a hole's circle within the circle r: Green's theorem round the two."""
+    k = math.sqrt(max(0.0, (far + a + r) * (far + a - r) * (r + far - a) * (r - far + a)))
+    out, back = math.atan2(k, r * r + far * far - a * a), math.atan2(k, far * far + a * a - r * r)
+    sine, cosine = k / 2, (far * far + a * a - r * r) / 2  # each times far a
+    area = r * r * out + a * a * back - sine
+    own = back * a * a * (a * a + 2 * far * far) - sine * (far * far + 3 * a * a) + sine * cosine
+    return area, (r**4 * out + own) / 2
+
+
 def drilled(a: float, far: float) -> tuple[Stretch, ...]:
     """The stretches of a hole along the axis: the cosine rule, from memory.
 
@@ -83,12 +98,16 @@ def drilled(a: float, far: float) -> tuple[Stretch, ...]:
     far: radius of the circle it stands on, 0 for a hole on the axis [mm]
 
     Returns: one stretch, or two where the hole holds the axis [mm].
+    Limits: r above nothing; a circle that holds the axis takes the whole turn near it.
 
     >>> [round(x, 6) for x in drilled(1, 5)[0].whole]
     [3.141593, 80.110613]
     """
     low, high = abs(far - a), far + a
-    middle = Stretch(0.0, low, lambda r, q: math.tau, (math.pi * low * low, math.pi / 2 * low**4))
+    middle = Stretch(
+        0.0, low, lambda r, q: math.tau, (math.pi * low * low, math.pi / 2 * low**4),
+        lambda r: (math.pi * r * r, math.pi / 2 * r**4),
+    )  # fmt: skip
     if far == 0:
         return (middle,)
 
@@ -96,9 +115,13 @@ def drilled(a: float, far: float) -> tuple[Stretch, ...]:
         return 2 * math.atan2(math.sqrt(q * (high + r) * (r + low)), r * r + far * far - a * a)
 
     whole = (math.pi * a * a, math.pi * a * a * (far * far + a * a / 2))
+
+    def upto(r: float) -> Pair:
+        return _lens(r, a, far)
+
     if far >= a:
-        return (Stretch(low, high, angle, whole),)
-    return middle, Stretch(low, high, angle, _apart(whole, middle.whole))
+        return (Stretch(low, high, angle, whole, upto),)
+    return middle, Stretch(low, high, angle, _apart(whole, middle.whole), upto)
 
 
 def keyed(wall: float, floor: float, half: float) -> tuple[Stretch, ...]:
@@ -111,17 +134,27 @@ def keyed(wall: float, floor: float, half: float) -> tuple[Stretch, ...]:
     half: half the width [mm]
 
     Returns: two stretches [mm].
+    Limits: a keyway narrower than its bore, its floor beyond the wall.
 
     >>> round(sum(one.whole[0] for one in keyed(20, 23.3, 6)), 6)
     43.250234
     """
     tip = math.hypot(floor, half)
+
+    def beside(r: float) -> Pair:
+        first, third = _beside(r, half)
+        return 2 * first, 2 * third
+
+    def cornered(r: float) -> Pair:
+        (v1, j1), (v2, j2) = _beside(r, half), _below(r, floor)
+        return 2 * (v1 - v2), 2 * (j1 - j2)
+
     flanks = _apart(_beside(floor, half), _beside(wall, half), 2)
     outward, under = _apart(_beside(tip, half), _beside(floor, half), 2), _below(tip, floor)
     corners = (outward[0] - 2 * under[0], outward[1] - 2 * under[1])
     return (
-        Stretch(wall, floor, lambda r, q: 2 * math.asin(min(1.0, half / r)), flanks),
-        Stretch(floor, tip, lambda r, q: 2 * (math.asin(half / r) - math.acos(min(1.0, floor / r))), corners),
+        Stretch(wall, floor, lambda r, q: 2 * math.asin(min(1.0, half / r)), flanks, beside),
+        Stretch(floor, tip, lambda r, q: 2 * (math.asin(half / r) - math.acos(min(1.0, floor / r))), corners, cornered),
     )
 
 
@@ -135,23 +168,35 @@ def slotted(rim: float, floor: float, half: float) -> tuple[Stretch, ...]:
     half: half the width [mm]
 
     Returns: two stretches [mm].
+    Limits: a slot narrower than the rim; on the centreline the floor is nearest to the axis.
 
     >>> [one.high for one in slotted(10, 3, 4)]
     [5.0, 10]
     """
     edge = min(math.hypot(floor, half), rim)
     middle, flanks = _below(edge, floor), _apart(_beside(rim, half), _beside(edge, half), 2)
+    nothing = (0.0, 0.0)
     return (
-        Stretch(floor, edge, lambda r, q: 2 * math.acos(min(1.0, floor / r)), (2 * middle[0], 2 * middle[1])),
-        Stretch(edge, rim, lambda r, q: 2 * math.asin(min(1.0, half / r)), flanks),
-    )
+        Stretch(
+            floor, edge, lambda r, q: 2 * math.acos(min(1.0, floor / r)), (2 * middle[0], 2 * middle[1]),
+            lambda r: _apart(_below(r, floor), nothing, 2) if r else nothing,
+        ),
+        Stretch(
+            edge, rim, lambda r, q: 2 * math.asin(min(1.0, half / r)), flanks,
+            lambda r: _apart(_beside(r, half), nothing, 2),
+        ),
+    )  # fmt: skip
 
 
 def _between(sides: Sequence[Edge], low: float, high: float) -> Iterator[Edge]:
     """The edges with z held between two planes: cut where they cross one, and lying in it beyond."""
     for z1, r1, z2, r2 in sides:
-        if low <= min(z1, z2) and max(z1, z2) <= high:
+        if low <= z1 <= high and low <= z2 <= high:
             yield z1, r1, z2, r2
+            continue
+        if (z1 <= low and z2 <= low) or (z1 >= high and z2 >= high):
+            z = low if z1 <= low else high
+            yield z, r1, z, r2
             continue
         stops = sorted((z - z1) / (z2 - z1) for z in (low, high) if min(z1, z2) < z < max(z1, z2))
         here = (max(low, min(high, z1)), r1)
@@ -177,6 +222,13 @@ def _part(one: Stretch, a: float, b: float, line: Pair) -> Pair:
     return math.fsum(first), math.fsum(third)
 
 
+def _stretch(one: Stretch, a: float, b: float) -> Pair:
+    """INT from a to b of the angle times r, and times r^3: in closed form, but by nodes where that is a small rest."""
+    if b - a < _SLIVER * (one.high - one.low):
+        return _part(one, a, b, (1.0, 0.0))
+    return _apart(one.upto(b), one.upto(a))
+
+
 def along(sides: Sequence[Edge], stretches: Sequence[Stretch], start: float, end: float) -> Pair:
     """A void that is the same all along the axis, over a region; George Green's theorem, from memory.
 
@@ -188,6 +240,7 @@ def along(sides: Sequence[Edge], stretches: Sequence[Stretch], start: float, end
     end: where it ends [mm]
 
     Returns: volume and moment of one void [mm3, mm5].
+    Limits: exact but for Gauss's rule on each stretch.
 
     >>> square = [(0, 0, 2, 0), (2, 0, 2, 9), (2, 9, 0, 9), (0, 9, 0, 0)]
     >>> round(along(square, drilled(1, 5), 0, 1)[0], 6)
@@ -195,7 +248,9 @@ def along(sides: Sequence[Edge], stretches: Sequence[Stretch], start: float, end
     """
     first, third = [], []
     known: dict[tuple[int, float, float], Pair] = {}
-    for z1, r1, z2, r2 in _between(sides, start, end):
+    inner, outer = stretches[0].low, stretches[-1].high
+    near_by = [e for e in sides if e[1] != e[3] and not (e[1] <= inner >= e[3] or e[1] >= outer <= e[3])]
+    for z1, r1, z2, r2 in _between(near_by, start, end):
         if r1 == r2 or z1 == z2 == 0:
             continue
         near, far, way = (r1, r2, 1) if r2 > r1 else (r2, r1, -1)
@@ -210,22 +265,33 @@ def along(sides: Sequence[Edge], stretches: Sequence[Stretch], start: float, end
                 scale = way * z1
                 value = one.whole if a == one.low and b == one.high else known.get((k, a, b), (0.0, 0.0))
                 if value == (0.0, 0.0):
-                    value = known[k, a, b] = _part(one, a, b, (1.0, 0.0))
+                    value = known[k, a, b] = _stretch(one, a, b)
             first.append(scale * value[0])
             third.append(scale * value[1])
     return math.fsum(first), math.fsum(third)
 
 
-def _up_to(r: float, w: float, floor: float) -> Pair:
-    """INT of a pocket's angle times r, and times r^3, from its floor out to r, where the pocket is 2 w wide."""
-    if r <= floor:
-        return 0.0, 0.0
-    edge = math.hypot(floor, w)
-    if r <= edge:
-        volume, moment = _below(r, floor)
-        return 2 * volume, 2 * moment
-    (v1, j1), (v2, j2), (v3, j3) = _below(edge, floor), _beside(r, w), _beside(edge, w)
-    return 2 * (v1 + v2 - v3), 2 * (j1 + j2 - j3)
+def _level(turns: tuple[float, float], line: Pair, a: float, floor: float, inside: bool) -> Pair:
+    """INT of G dz between two turns of a pocket's mouth, along r = c + k x, on one side of the floor's corners.
+
+    Inside of them G = 2 INT acos(floor/r) r dr from the floor. Beyond, with w half the width there,
+    G = r^2 asin(w/r) + w sqrt(r^2 - w^2) - 2 floor w; with r^3 likewise, less 2 floor w (w^2 + floor^2) / 3.
+    """
+    c, k = line
+    m, h = (turns[0] + turns[1]) / 2, (turns[1] - turns[0]) / 2
+    first, third = [], []
+    for sine, weight in _HALF_TURN:
+        t = m + h * sine
+        w, r = a * math.cos(t), c + k * a * math.sin(t)
+        if inside:
+            volume, moment = _below(r, floor) if r > floor else (0.0, 0.0)
+        else:
+            volume, moment = _beside(r, w)
+            volume, moment = volume - floor * w, moment - floor * w * (w * w + floor * floor) / 3
+        by = weight * w
+        first.append(by * volume)
+        third.append(by * moment)
+    return 2 * h * math.fsum(first), 2 * h * math.fsum(third)
 
 
 def _roots(a: float, b: float, c: float) -> Iterator[float]:
@@ -249,16 +315,13 @@ def _mouth(x1: float, r1: float, x2: float, r2: float, a: float, floor: float) -
     inner = sorted(x for x in kinks if min(x1, x2) < x < max(x1, x2))
     stops = [x1, *(inner if x2 > x1 else inner[::-1]), x2]
     turns = [math.asin(max(-1.0, min(1.0, x / a))) for x in stops]
-    first, third = [], []
-    for ta, tb in zip(turns, turns[1:], strict=False):
-        m, h = (ta + tb) / 2, (tb - ta) / 2
-        for sine, weight in _HALF_TURN:
-            t = m + h * sine
-            w = a * math.cos(t)
-            volume, moment = _up_to(c + k * a * math.sin(t), w, floor)
-            first.append(weight * h * w * volume)
-            third.append(weight * h * w * moment)
-    return math.fsum(first), math.fsum(third)
+    found = []
+    for i in range(len(stops) - 1):
+        middle = (stops[i] + stops[i + 1]) / 2
+        r = c + k * middle
+        inside = r * r - floor * floor <= a * a - middle * middle
+        found.append(_level((turns[i], turns[i + 1]), (c, k), a, floor, inside))
+    return math.fsum(v for v, _ in found), math.fsum(j for _, j in found)
 
 
 def pocketed(sides: Sequence[Edge], at: float, a: float, floor: float, rim: float) -> Pair:
@@ -273,6 +336,7 @@ def pocketed(sides: Sequence[Edge], at: float, a: float, floor: float, rim: floa
     rim: radius it starts from [mm]
 
     Returns: volume and moment of one hole [mm3, mm5].
+    Limits: its radius is under the rim's; exact but for Gauss's rule on each stretch.
 
     >>> square = [(0, 0, 9, 0), (9, 0, 9, 500), (9, 500, 0, 500), (0, 500, 0, 0)]
     >>> round(pocketed(square, 5, 1, 400, 500)[0] / 100, 2)

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from shopapp.bench.amounts import Cursor
-from shopapp.bench.errors import BenchError
+from shopapp.bench.errors import Asked, BenchError
 from shopapp.bench.grammar import reading, size
 from shopapp.bench.quantities import WORTH, Quantity, length
 from shopapp.bench.rounding import exact, fixed
-from shopapp.bench.tokens import tokens
+from shopapp.bench.tokens import Token, tokens
 from shopapp.bench.unitwords import LENGTH
 
 _LONGEST_NOTE = 2000  # characters of a note that are read
 _HALF_WITHIN = Fraction(5, 100)
 _RATIO_WITHIN = Fraction(2, 100)
-# After these the word in is no inch: "turn 3 in the chuck".
+# After these the word in is no inch: "turn 3 in the chuck", "take 2 in each pass".
 _PLACES = frozenset(
-    ("the", "a", "an", "this", "that", "my", "our", "your", "his", "her", "its", "all", "stock", "total")
+    "the a an this that these those my our your his her its their it them there here which what all both each every "
+    "either any some no one two three four five six seven eight nine ten turn turns stock total case place "
+    "hand order line row store chuck jaws vice lathe mill box bin drawer rack shop passes pass cuts go goes".split()
 )
 _RATIOS = (
     (Fraction(254, 10), "25.4 times last time's: millimetres?"),
@@ -106,11 +109,33 @@ def _statement(text: str, cursor: Cursor, parser: object) -> Quantity | None:
         if found is None or cursor.at == start:
             return None
         last = cursor.found[cursor.at - 1]
-        if last.text == "in" and cursor.text() in _PLACES:
+        if last.text == "in" and (cursor.text() in _PLACES or cursor.kind() == "num"):
             return None
         return length(text[cursor.found[start].start : last.end])
+    except Asked:
+        raise
     except BenchError:
         return None
+
+
+def _first(note: str, found: Sequence[Token], at: int) -> tuple[Quantity | None, int]:
+    """The length that starts at this token, None when none does or it would be asked about, and where to go on."""
+    for parser in (reading, size):
+        cursor = Cursor(found, at)
+        try:
+            one = _statement(note, cursor, parser)
+        except Asked:
+            break
+        if one is not None:
+            return one, cursor.at
+    after = at + 1
+    while found[at].kind == "num" and after < len(found) and _goes_on(found[after]):
+        after += 1  # the rest of a figure that was not understood is no figure either
+    return None, after
+
+
+def _goes_on(token: Token) -> bool:
+    return token.kind == "num" or token.text in "'\"+-/±" or token.text in LENGTH.words
 
 
 def statements(text: str) -> list[Quantity]:
@@ -132,15 +157,10 @@ def statements(text: str) -> list[Quantity]:
     said: list[Quantity] = []
     at = 0
     while at < len(found):
-        if found[at].kind in ("num", "word"):
-            for parser in (reading, size):
-                cursor = Cursor(found, at)
-                one = _statement(note, cursor, parser)
-                if one is not None:
-                    said.append(one)
-                    at = cursor.at - 1
-                    break
-        at += 1
+        one, after = _first(note, found, at) if found[at].kind in ("num", "word") else (None, at + 1)
+        if one is not None:
+            said.append(one)
+        at = after
     return said
 
 

@@ -12,12 +12,14 @@ from shapely import Geometry, Polygon, box, union_all
 
 from shopapp.bench.angles import Pair
 from shopapp.bench.errors import Impossible
-from shopapp.bench.holes import Void, checked, meets, missing_both, overlaps
+from shopapp.bench.holes import Void, called, checked, extent, meets, missing_both
 from shopapp.bench.kinds import CUT_KINDS, PART_KINDS, CutKind, PartKind, SizeSpec, build
-from shopapp.bench.outline import Lump, both, outline
+from shopapp.bench.outline import ALMOST, Lump, both, outline
+from shopapp.bench.overlap import overlaps
 from shopapp.bench.regions import swept
-from shopapp.bench.remains import Clearance, KeepOut, Least, clearances, thinnest, wall_refusals, web_refusals
-from shopapp.bench.solids import edges, moment, volume
+from shopapp.bench.remains import Clearance, KeepOut, Least, clearances, covered, wall_refusals, web_refusals
+from shopapp.bench.solids import Edge, edges, sums
+from shopapp.bench.thickness import Survey, Thin
 
 __all__ = [
     "CUT_KINDS", "PART_KINDS", "Body", "Clearance", "Cut", "CutKind", "CutTake", "KeepOut", "Least", "Lump", "PartKind",
@@ -25,6 +27,7 @@ __all__ = [
 ]
 
 _AIR = 1e-6  # mm2: less than this of a cut in metal is none
+_NONE = 1e-3  # mm3: what floats may err by
 
 
 @dataclass(frozen=True)
@@ -92,21 +95,19 @@ def metal(region: Geometry, voids: Sequence[Void] = (), power: int = 1) -> float
     >>> round(metal(Polygon([(0, 0), (1, 0), (1, 1), (0, 1)])), 6)
     3.141593
     """
-    full = volume(region) if power == 1 else moment(region)
-    gone = _gone(region, [checked(void) for void in voids])
-    return full - gone[0 if power == 1 else 1]
+    found = _net(list(edges(region)), [checked(void) for void in voids])
+    return found[0 if power == 1 else 1]
 
 
-def _gone(region: Geometry, voids: Sequence[Void]) -> Pair:
-    """Volume and moment that voids take out of a region; those that cannot meet it cost nothing."""
-    if region.is_empty:
+def _net(sides: Sequence[Edge], voids: Sequence[Void]) -> Pair:
+    """Volume and moment of the metal in a region, less the voids; those that cannot meet it cost nothing."""
+    if not sides:
         return 0.0, 0.0
-    bounds = region.bounds
-    if not (near := [void for void in voids if meets(bounds, void)]):
-        return 0.0, 0.0
-    sides = list(edges(region))
-    found = [missing_both(sides, void) for void in near]
-    return math.fsum(v for v, _ in found), math.fsum(j for _, j in found)
+    zs, rs = [edge[0] for edge in sides], [edge[1] for edge in sides]
+    bounds = (min(zs), min(rs), max(zs), max(rs))
+    first, third = sums(sides)
+    gone = [missing_both(sides, void) for void in voids if meets(bounds, void)]
+    return first - math.fsum(v for v, _ in gone), third - math.fsum(j for _, j in gone)
 
 
 def mass_of(body: Body, density: float) -> float:
@@ -118,6 +119,7 @@ def mass_of(body: Body, density: float) -> float:
     density: of its material [g/cm3]
 
     Returns: the mass [g].
+    Limits: sizes as drawn; paint, rust and what a casting hides are not in it.
     Raises: Impossible for a body that cannot be.
 
     >>> from shopapp.bench.outline import Ring
@@ -149,13 +151,13 @@ def _alone(shapes: Sequence[Polygon], regions: Sequence[Geometry], solid: Geomet
     return found
 
 
-def _in_turn(shapes: Sequence[Polygon], solid: Geometry) -> list[Geometry]:
-    """The metal that each cut takes of what the earlier ones left."""
+def _in_turn(shapes: Sequence[Polygon], solid: Geometry) -> tuple[list[Geometry], Geometry]:
+    """The metal that each cut takes of what the earlier ones left, and what they leave together."""
     left, found = solid, []
     for shape in shapes:
         found.append(shape.intersection(left))
         left = left.difference(shape)
-    return found
+    return found, left
 
 
 def _takes(
@@ -163,9 +165,8 @@ def _takes(
 ) -> list[CutTake]:
     found = []
     for cut, region, whole in zip(cuts, regions, alone, strict=True):
-        gone = _gone(region, voids)
-        size, turns = volume(region) - gone[0], moment(region) - gone[1]
-        single = size if whole is region else volume(whole) - _gone(whole, voids)[0]
+        size, turns = _net(list(edges(region)), voids)
+        single = size if whole is region else _net(list(edges(whole)), voids)[0]
         found.append(CutTake(cut.side, cut.kind, size, size * rho, single * rho, turns * rho, region))
     return found
 
@@ -184,7 +185,9 @@ def _left_over(cut: Cut, shape: Polygon, stays: Geometry) -> str | None:
     low, _, high, top = stays.bounds
     face = (low - 1, z1) if cut.side == "A" else (z2, high + 1)
     way = {"turn": (z1, r2, z2, top + 1), "bore": (z1, 0, z2, r1), "face": (face[0], r1, face[1], r2)}.get(cut.kind)
-    if way is None or way[0] >= way[2] or way[1] >= way[3] or stays.intersection(box(*way)).area <= _AIR:
+    if way is None or way[0] >= way[2] or way[1] >= way[3] or top <= way[1] or low >= way[2] or high <= way[0]:
+        return None
+    if stays.intersection(box(*way)).area <= _AIR:
         return None
     words = {"turn": f"outside Ø {both(2 * r2)}", "bore": f"inside Ø {both(2 * r1)}", "face": "in front of the face"}
     return words[cut.kind]
@@ -195,13 +198,16 @@ def _hints(
     stays: Geometry,
 ) -> list[str]:
     said = []
-    if len(pieces := getattr(solid, "geoms", [solid])) > 1:
-        said.append(f"The part as drawn is in {len(pieces)} pieces that do not touch.")
+    before, after = (len(getattr(region, "geoms", [region])) for region in (solid, stays))
+    if before > 1:
+        said.append(f"The part as drawn is in {before} pieces that do not touch.")
     for i, (cut, shape, take, single) in enumerate(zip(cuts, shapes, takes, alone, strict=True), 1):
         if take.region.area <= _AIR < single.area:
             said.append(f"Cut {i} takes nothing: the cuts before it have it all.")
         elif not stays.is_empty and (where := _left_over(cut, shape, stays)):
             said.append(f"Cut {i}: metal stays {where}. Check where the cut starts.")
+    if after > 1 >= before:
+        said.append(f"After the cuts it is in {after} pieces that do not hold together.")
     return said
 
 
@@ -244,27 +250,82 @@ def removal(
     shapes = swept([(cut.side, cut.kind, cut.sizes) for cut in cuts], drawn)
     solid = drawn if drawn is not None else union_all(shapes)
     voids = tuple(checked(void) for void in body.voids) if body else ()
-    regions = _in_turn(shapes, solid)
+    regions, left = _in_turn(shapes, solid)
     alone = _alone(shapes, regions, solid)
     takes = _takes(cuts, regions, alone, voids, density / 1000)
     sides, mass, volumes, turns = _sums(takes)
-    before = _drawn_mass(body, solid, density) if body else None
-    kinds = [(cut.kind, shape) for cut, shape in zip(cuts, shapes, strict=True)] if body else []
-    thin_web = thinnest("web", solid, kinds, web.at if web else None)
-    thin_wall = thinnest("wall", solid, kinds, wall.at if wall else None)
+    seen = _Seen(body, voids, cuts, shapes, solid) if body else None
     gaps, crossed = clearances(keep_outs, shapes) if body else ([], [])
-    stays = solid.difference(union_all(shapes)) if body else Polygon()
-    hints = [*overlaps(voids), *_hints(cuts, shapes, takes, alone, solid, stays)] if body else []
-    if not body and (keep_outs or web or wall):
-        hints.append("Web, wall and keep-outs are looked at only where the part is drawn.")
+    stays = left if body else Polygon()
+    before = density / 1000 * seen.volume if seen else None
+    refusals, hints = seen.said(web, wall, takes, stays) if seen else ((), ())
+    loose = "Web, wall and keep-outs are looked at only where the part is drawn."
     return Removal(
         takes=tuple(takes), sides=sides, mass=mass, volume=volumes, inertia=turns,
         before=before, after=None if before is None else before - mass,
-        web_left=thin_web.after if thin_web else None, wall_left=thin_wall.after if thin_wall else None,
-        clearances=tuple(gaps), stays=stays,
-        refusals=(*_air(cuts, alone), *web_refusals(thin_web, web), *wall_refusals(thin_wall, wall), *crossed),
-        hints=tuple(hints),
-    )
+        web_left=seen.left("web", web) if seen else None, wall_left=seen.left("wall", wall) if seen else None,
+        clearances=tuple(gaps), stays=stays, refusals=(*_air(cuts, alone), *refusals, *crossed),
+        hints=(*hints, *_hints(cuts, shapes, takes, alone, solid, stays)) if body
+        else (loose,) if keep_outs or web or wall else (),
+    )  # fmt: skip
+
+
+class _Seen:
+    """A body looked through for what its cuts leave: webs, walls, the metal over its voids, voids in each other."""
+
+    def __init__(
+        self, body: Body, voids: Sequence[Void], cuts: Sequence[Cut], shapes: Sequence[Polygon], solid: Geometry
+    ) -> None:
+        self.voids, self.solid, self.section = voids, solid, list(edges(solid))
+        self.kinds = [(cut.kind, list(edges(shape))) for cut, shape in zip(cuts, shapes, strict=True)]
+        self.volume = _net(self.section, voids)[0] + math.fsum(lump.volume for lump in body.lumps)
+        self.anywhere = {what: Survey(what, self.section, self.kinds) for what in ("web", "wall")}
+        self.thin: dict[str, Thin | None] = {}
+
+    def looked(self, what: str, least: Least | None) -> Thin | None:
+        """The thinnest web or wall, at the place that is named or anywhere."""
+        if what not in self.thin:
+            named = least is not None and least.at is not None
+            survey = Survey(what, self.section, self.kinds, least.at) if least and named else self.anywhere[what]
+            self.thin[what] = survey.thinnest()
+        return self.thin[what]
+
+    def left(self, what: str, least: Least | None) -> float | None:
+        """What stays of it [mm]."""
+        thin = self.looked(what, least)
+        return thin.after if thin else None
+
+    def said(
+        self, web: Least | None, wall: Least | None, takes: Sequence[CutTake], stays: Geometry
+    ) -> tuple[list[str], list[str]]:
+        """Refusals and hints: voids first, then web and wall."""
+        met = overlaps(self.voids, self.solid)
+        refusals, hints = [*met.certain, *_nothing(takes, self.volume, stays)], [*met.asked]
+        places = [extent(void) for void in self.voids]
+        for what, least, refuse in (("web", web, web_refusals), ("wall", wall, wall_refusals)):
+            thin = self.looked(what, least)
+            refusals += refuse(thin, least)
+            covers = self.anywhere[what].covers(places)
+            no, hint = covered(what, covers, lambda i: called(self.voids[i]), self._closed, thin, least)
+            refusals, hints = [*refusals, *no], [*hints, *hint]
+        return refusals, hints
+
+    def _closed(self, i: int) -> bool:
+        """Whether a void has metal all round."""
+        low, _, high, top = self.solid.bounds
+        z1, r1, z2, r2 = extent(self.voids[i])
+        hair = max(z1, low) - ALMOST, max(r1 - ALMOST, 0.0), min(z2, high) + ALMOST, min(r2, top) + ALMOST
+        return bool(self.solid.covers(box(*hair)))
+
+
+def _nothing(takes: Sequence[CutTake], volume: float, stays: Geometry) -> list[str]:
+    """Metal under nothing, and a part that is cut away altogether."""
+    said = []
+    if min([volume, *(take.volume for take in takes)]) < -_NONE:
+        said.append("The holes take more than all the metal there is: look at how many there are and at their sizes.")
+    if takes and stays.area <= _AIR:
+        said.append("Nothing of the part would stay: look at the Ø and the lengths of the cuts.")
+    return said
 
 
 def _refuse_density(density: float) -> None:

@@ -67,6 +67,7 @@ def implied(mass: float, mass_u: float, volume: float, volume_u: float) -> Impli
     volume_u: its standard uncertainty [mm3]
 
     Returns: the density with its u [g/cm3].
+    Limits: the drawing is of the piece as it was weighed, nothing on it and nothing missing.
     Raises: Impossible for nothing weighed or nothing drawn.
 
     >>> found = implied(1787.5, 1.443, 250_000, 1000)
@@ -116,6 +117,7 @@ def fits(found: Implied, materials: Sequence[Material] = tuple(MATERIALS.values(
     materials: the rows to look through [g/cm3]
 
     Returns: every row with how far the density is outside its range [g/cm3].
+    Limits: a weight tells no two materials apart whose ranges overlap.
 
     >>> fits(Implied(1.16, 0.01))[0].material.words
     'nylon 6'
@@ -131,6 +133,8 @@ def material_told(
     found: Implied, claimed: Material | None = None, materials: Sequence[Material] = tuple(MATERIALS.values())
 ) -> str:
     """What a piece seems to be made of, in one sentence; common practice, no source.
+
+    Formula: the material nearest to the density by `fits`, then the one claimed, said to fit or not
 
     found: the density with its u [g/cm3]
     claimed: what it is said to be, None if nobody says [g/cm3]

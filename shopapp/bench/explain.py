@@ -18,16 +18,21 @@ from shopapp.bench.uncertainty import Prediction, predict, rectangular, slope
 
 _FAR = 60  # of its own uncertainties: beyond any error that is not a mistake of another kind
 _CLOSE = 1e-11
+_AGREES = 2  # standard uncertainties
 
 
 @dataclass(frozen=True)
 class Reading:
-    """Removal weighed, division of the scale, what the piece weighed before, what its twin weighs now, all [g]."""
+    """Removal weighed, division of the scale, what the piece weighed before and weighs now, all [g].
+
+    `twins` are the pieces that were to be cut alike and lay on the same scale: before and after of each [g].
+    """
 
     removed: Weighed
     division_g: float
     before_g: float | None = None
-    twin_after_g: float | None = None
+    after_g: float | None = None
+    twins: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -121,14 +126,21 @@ def _by_scale(reading: Reading, off: float) -> Explanation:
 
 
 def _by_tags(reading: Reading, predicted: Prediction) -> Explanation | None:
-    if reading.before_g is None or reading.twin_after_g is None:
+    """Tags exchanged with a twin explain it only where both pieces agree then: else the fault has only moved."""
+    if reading.before_g is None or reading.after_g is None:
         return None
-    removed = reading.before_g - reading.twin_after_g
-    sigmas = abs(removed - predicted.mass) / math.hypot(reading.removed.u, predicted.u)
-    if removed < 0 or sigmas > 2:
+    u = math.hypot(reading.removed.u, predicted.u)
+    found = []
+    for before, after in reading.twins:
+        mine, its = reading.before_g - after, before - reading.after_g
+        off = max(abs(mine - predicted.mass), abs(its - predicted.mass)) / u
+        if min(mine, its) >= 0 and off <= _AGREES:
+            found.append((off, mine))
+    if not found:
         return None
-    words = "The tags of the twins may be swapped: with the other one's weight it agrees."
-    return Explanation("the tags", reading.removed.grams, removed, sigmas, words)
+    sigmas, mine = min(found)
+    words = "The tags of the twins may be swapped: with each other's weights both agree."
+    return Explanation("the tags", reading.removed.grams, mine, sigmas, words)
 
 
 def explain(

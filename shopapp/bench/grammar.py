@@ -8,6 +8,7 @@ reading  := compound [Ø] [± size | + size [/] - size]
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -18,6 +19,7 @@ from shopapp.bench.tokens import tokens
 from shopapp.bench.unitwords import ELSEWHERE, ENDLESS, SUMS, THREADS, WORDS_OF_ADVICE, Kind
 
 LONGEST = 60  # characters of typed text
+_GROUP = re.compile(r"[0-9]{3}(?:[.,][0-9]*)?")
 _INCHES = frozenset(("in", "inch"))
 
 
@@ -86,16 +88,27 @@ def size(cursor: Cursor, kind: Kind) -> Size | None:
     >>> size(Cursor(tokens("a tenth and a half")), LENGTH)
     Size(value=Fraction(3, 2), unit='tenth', form='spoken', mark='tenth')
     """
+    start = cursor.at
     found = amount(cursor)
     if found is None:
         return None
     value, form = found
+    alone = cursor.text(start - cursor.at) in ("a", "an") and cursor.at == start + 1
     value = _and_part(cursor, value, {})
     mark = cursor.text()
     unit = _unit(cursor, kind)
     if unit is not None:
         value = _and_part(cursor, value, kind.words)
+    elif alone and value == 1:
+        raise Refused(f"“{cursor.text(-1)}” alone is no number. Type {kind.name} in figures.")
     return Size(value, unit, form, mark if unit else "")
+
+
+def _no_thousands(cursor: Cursor) -> None:
+    """An apostrophe with three figures after it is a foot mark to one and sets off thousands to another."""
+    mark, after = cursor.found[cursor.at - 1], cursor.found[cursor.at]
+    if mark.text == "'" and mark.end == after.start and _GROUP.fullmatch(after.text):
+        raise Asked(f"'{after.text}: feet and inches, or thousands? Type thousands without the mark, like 1250.")
 
 
 def _second(cursor: Cursor, kind: Kind, first: Size) -> Size | None:
@@ -106,10 +119,14 @@ def _second(cursor: Cursor, kind: Kind, first: Size) -> Size | None:
     if not small or cursor.kind() not in ("num", "word"):
         cursor.at = start
         return None
+    if first.mark == "'":
+        _no_thousands(cursor)
     second = size(cursor, kind)
     if second is None:
         cursor.at = start
         return None
+    if second.unit is None and first.unit == "h" and second.form != "whole" and second.value.denominator != 1:
+        raise Asked("Part of an hour, or of a minute? Type it like 1.5 h, or like 1 h 30.")
     if second.unit is None and (first.mark == "'" or first.unit == "h"):
         second = replace(second, unit=small)
     if second.unit is None:
@@ -152,6 +169,8 @@ def _leftover(cursor: Cursor, kind: Kind, bare: bool) -> BenchError:
         if bare and following == "num":
             return Refused("Two numbers side by side. Type one, like 1250, or a fraction like 1-1/4.")
         return Asked("Two sizes in one field. Which one is it? Type that one only.")
+    if word == "'" and following == "sign" and cursor.kind(1) == "num" and _GROUP.fullmatch(cursor.text(1)):
+        raise Asked(f"'{cursor.text(1)}: thousands? Type the number without the mark, like 1250.")
     if word in SUMS:
         return Refused(f"No sums here. Type {kind.name} as one number.")
     if word in ENDLESS:

@@ -1,6 +1,7 @@
 """Voids that the body already has and that do not go round: holes, keyways, pockets, slots.
 
-Each is told as the angle that is missing from the ring of metal at (z, r), which `bench.angles` integrates.
+Each is told as the angle that is missing from the ring of metal at (z, r), which `bench.angles` integrates. Where the
+first of them stands round the circle, in degrees from one mark for all, may be said; it changes no mass.
 """
 
 import math
@@ -27,6 +28,7 @@ class HoleCircle:
     circle: float
     start: float = -math.inf
     end: float = math.inf
+    first: float | None = None
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,7 @@ class Keyway:
     bore: float
     start: float = -math.inf
     end: float = math.inf
+    first: float | None = None
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,7 @@ class RadialHole:
     outside: float
     depth: float
     at: float
+    first: float | None = None
 
 
 @dataclass(frozen=True)
@@ -61,6 +65,7 @@ class Slot:
     outside: float
     start: float = -math.inf
     end: float = math.inf
+    first: float | None = None
 
 
 Void = HoleCircle | Keyway | RadialHole | Slot
@@ -95,21 +100,27 @@ def _refuse_inward(void: RadialHole | Slot) -> None:
 def checked(void: Void) -> Void:
     """The same void, once its sizes can be; common practice, no source.
 
+    Formula: none; each size above nothing, inside the others that bound it
+
     void: a hole circle, keyway, radial hole or slot [mm]
 
     Returns: the void itself [mm].
+    Limits: one void for itself; whether it lies in metal or in another void is not looked at.
     Raises: Impossible for sizes that cannot be.
 
     >>> checked(Keyway(width=12, depth=3.3, bore=40)).width
     12
     """
-    sizes = [float(x) for name, x in vars(void).items() if name not in ("count", "at", "start", "end", "circle")]
+    apart = ("count", "at", "start", "end", "circle", "first")
+    sizes = [float(x) for name, x in vars(void).items() if name not in apart]
     if min(sizes) <= 0 or not all(math.isfinite(x) for x in sizes):
         raise Impossible("A hole, keyway, pocket or slot needs every width, diameter and depth above nothing.")
     if not isinstance(void, RadialHole) and not void.end > void.start:
         raise Impossible(f"It ends at {both(void.end)} and starts at {both(void.start)}: it must end beyond its start.")
     if not isinstance(void, Keyway) and void.count < 1:
         raise Impossible("Say how many there are: 1 or more.")
+    if void.first is not None and not math.isfinite(void.first):
+        raise Impossible("The angle of the first one is a plain number of degrees, or left empty.")
     if isinstance(void, HoleCircle):
         _refuse_hole(void)
     elif isinstance(void, Keyway):
@@ -122,9 +133,13 @@ def checked(void: Void) -> Void:
 def extent(void: Void) -> Extent:
     """From where to where a void reaches, lengthwise and from the axis; common practice, no source.
 
+    Formula: R - a to R + a from the axis for holes on a circle; for the others from the floor or wall to the rim or the
+    floor's corners
+
     void: a hole circle, keyway, radial hole or slot [mm]
 
     Returns: from z, from r, to z, to r [mm].
+    Limits: the box around the void, not the void.
 
     >>> extent(RadialHole(count=6, diameter=4, outside=100, depth=8, at=30))
     (28.0, 42.0, 32.0, 50.0)
@@ -153,6 +168,8 @@ def _stretches(void: HoleCircle | Keyway | Slot) -> tuple[Stretch, ...]:
 def meets(bounds: Extent, void: Void) -> bool:
     """Whether a void can reach into a region at all, by how far both extend; common practice, no source.
 
+    Formula: both boxes share some of z and some of r
+
     bounds: from z, from r, to z, to r of the region [mm]
     void: a hole circle, keyway, radial hole or slot [mm]
 
@@ -169,9 +186,12 @@ def meets(bounds: Extent, void: Void) -> bool:
 def called(void: Void) -> str:
     """What a void is called in a sentence; common practice, no source.
 
+    Formula: none; its kind and the size that tells it from others
+
     void: a hole circle, keyway, radial hole or slot [mm]
 
     Returns: words such as "the keyway in bore Ø 1.000 in (25.4 mm)" [text].
+    Limits: where it stands round the axis is not in the words.
 
     >>> called(Slot(count=3, width=2, depth=2, outside=25.4))
     'the slots from Ø 1.000 in (25.4 mm)'
@@ -232,27 +252,3 @@ def missing(region: Geometry, void: Void, power: int = 1) -> float:
     if region.is_empty or not meets(region.bounds, void):
         return 0.0
     return missing_both(list(edges(region)), void)[0 if power == 1 else 1]
-
-
-def overlaps(voids: tuple[Void, ...]) -> tuple[str, ...]:
-    """Sentences about voids that may run into each other and be counted twice; common practice, no source.
-
-    voids: all voids of a body [mm]
-
-    Returns: one sentence for each pair that shares radius and length [text].
-    Limits: where they stand round the circle is not known, so it asks and does not refuse.
-
-    >>> overlaps((Keyway(12, 3.3, 40), HoleCircle(6, 10, 150)))
-    ()
-    """
-    said = []
-    for i, one in enumerate(voids):
-        for other in voids[i + 1 :]:
-            a, b = extent(one), extent(other)
-            if max(a[0], b[0]) < min(a[2], b[2]) and max(a[1], b[1]) < min(a[3], b[3]):
-                words = called(one)
-                said.append(
-                    f"{words[0].upper()}{words[1:]} and {called(other)} share radius and length. "
-                    "If they run into each other, the part they share is counted twice."
-                )
-    return tuple(said)

@@ -19,7 +19,7 @@ Where = tuple[str, int, str]  # cut, part or void; which, from 0; the name of it
 
 _PLACES = ("start", "end", "at", "bottom_start", "bottom_end")
 _OWN = ("width", "depth", "size", "corner")
-_EXACT = ("count", "name", "volume")
+_EXACT = ("count", "name", "volume", "first")
 _WORDS = {"width": "width", "depth": "depth", "diameter": "Ø", "circle": "circle Ø", "size": "size"}
 
 
@@ -85,6 +85,9 @@ def inputs(
 ) -> list[Input]:
     """Every size that was measured, once each, with how far it may be off; common practice, no source.
 
+    Formula: none; sizes of one nature that are equal to a millionth of a millimetre, on the body or on one side's cuts,
+    are one
+
     body: the part as drawn, None for the cuts alone [mm]
     cuts: in order [mm]
     half_width_mm: by how much a size may be off to either side, where nothing better is told [mm]
@@ -122,12 +125,15 @@ def inputs(
 def moved(body: Body | None, cuts: Sequence[Cut], one: Input, by: float) -> tuple[Body | None, list[Cut]]:
     """The same body and cuts with one size a little larger, wherever it is typed; common practice, no source.
 
+    Formula: the size, and every size that was typed for the same edge, plus by
+
     body: the part as drawn, None for the cuts alone [mm]
     cuts: in order [mm]
     one: the size [mm]
     by: how much larger, under nothing for smaller [mm]
 
     Returns: body and cuts, not looked at [mm].
+    Limits: sizes that are worked out elsewhere do not follow.
 
     >>> turn = Cut("A", "turn", {"from": 200, "to": 190, "start": 0, "end": 10})
     >>> moved(None, [turn], inputs(None, [turn], 0.05)[1], 0.5)[1][0].sizes["to"]

@@ -17,7 +17,7 @@ Part = Ring | Cone | Hollow | HollowCone | Corner | Void | Lump
 
 @dataclass(frozen=True)
 class SizeSpec:
-    """One size: its key, its label, must it be typed, what it is: diameter, length, count or percent."""
+    """One size: its key, its label, must it be typed, what it is: diameter, length, count, percent or angle."""
 
     name: str
     label: str
@@ -52,6 +52,7 @@ def _long(name: str, label: str, needed: bool = True, note: str = "") -> SizeSpe
 
 
 _OUTER = _wide("from", "outside Ø now", False, "empty: all the metal that is there")
+_FIRST = SizeSpec("first", "first at", False, "angle", "empty: not said")
 _COUNT = SizeSpec("count", "how many", True, "count")
 _RUN = (_long("start", "from face"), _long("end", "to"))
 _ALL = "empty: right through"
@@ -114,17 +115,19 @@ PART_KINDS: dict[str, PartKind] = {
         _long("size", "size"), _wide("diameter", "on Ø"), _long("at", "corner is at"),
     ), "air"),
     "holes": PartKind("holes on a circle", (
-        _COUNT, _wide("diameter", "hole Ø"), _wide("circle", "on circle Ø"), *_THROUGH,
+        _COUNT, _wide("diameter", "hole Ø"), _wide("circle", "on circle Ø"), *_THROUGH, _FIRST,
     ), "void"),
     "keyway": PartKind("keyway", (
         _long("width", "wide"), _long("depth", "deep, from the bore wall"), _wide("bore", "in bore Ø"), *_THROUGH,
+        _FIRST,
     ), "void"),
     "pocket": PartKind("holes or pockets toward the axis", (
         _COUNT, _wide("diameter", "hole Ø"), _wide("outside", "from outside Ø"), _long("depth", "deep"),
-        _long("at", "middle is at"),
+        _long("at", "middle is at"), _FIRST,
     ), "void"),
     "slot": PartKind("slots toward the axis", (
         _COUNT, _long("width", "wide"), _long("depth", "deep"), _wide("outside", "from outside Ø"), *_THROUGH,
+        _FIRST,
     ), "void"),
     "lump": PartKind("foot or lug, not turned", (
         _long("length", "long"), _long("width", "wide"), _long("height", "high"),
@@ -136,10 +139,13 @@ PART_KINDS: dict[str, PartKind] = {
 def told(kind: CutKind | PartKind, sizes: Mapping[str, float]) -> dict[str, float]:
     """The sizes of one kind, once every needed one is there; common practice, no source.
 
-    kind: a row of CUT_KINDS or PART_KINDS [any]
-    sizes: by name, those left empty left out [mm, count or percent]
+    Formula: none; every needed size is there, none is strange, diameters are not under nothing
 
-    Returns: the same sizes, as a fresh dictionary [mm, count or percent].
+    kind: a row of CUT_KINDS or PART_KINDS [any]
+    sizes: by name, those left empty left out [mm, count, percent or deg]
+
+    Returns: the same sizes, as a fresh dictionary [mm, count, percent or deg].
+    Limits: says nothing about whether the sizes fit each other.
     Raises: Refused for one that is missing, not known or no number.
 
     >>> told(CUT_KINDS["bevel"], {"corner": 1, "diameter": 50})
@@ -169,11 +175,14 @@ def _lump(sizes: dict[str, float], name: str) -> Lump:
 def build(kind: str, sizes: Mapping[str, float], name: str = "foot") -> Part:
     """One part of a body from its filled-in sizes; common practice, no source.
 
+    Formula: none; the sizes in the order that the part asks for, those left empty at their usual value
+
     kind: a key of PART_KINDS [text]
-    sizes: by the names of that kind, those left empty left out [mm, count or percent]
+    sizes: by the names of that kind, those left empty left out [mm, count, percent or deg]
     name: what a lump is called [text]
 
     Returns: the part, its sizes looked at [mm].
+    Limits: a void is looked at by `checked`, a ring or cone by `section`; where it lies in the body is not.
     Raises: Refused for a size that is missing, Impossible for sizes that cannot be.
 
     >>> build("ring", {"outside": 40, "inside": 20, "start": 0, "end": 10})
@@ -202,11 +211,11 @@ def build(kind: str, sizes: Mapping[str, float], name: str = "foot") -> Part:
 
 def _void(kind: str, have: dict[str, float]) -> Void:
     start, end = have.get("start", -math.inf), have.get("end", math.inf)
-    count = int(have.get("count", 1))
+    count, first = int(have.get("count", 1)), have.get("first")
     if kind == "holes":
-        return HoleCircle(count, have["diameter"], have["circle"], start, end)
+        return HoleCircle(count, have["diameter"], have["circle"], start, end, first)
     if kind == "keyway":
-        return Keyway(have["width"], have["depth"], have["bore"], start, end)
+        return Keyway(have["width"], have["depth"], have["bore"], start, end, first)
     if kind == "pocket":
-        return RadialHole(count, have["diameter"], have["outside"], have["depth"], have["at"])
-    return Slot(count, have["width"], have["depth"], have["outside"], start, end)
+        return RadialHole(count, have["diameter"], have["outside"], have["depth"], have["at"], first)
+    return Slot(count, have["width"], have["depth"], have["outside"], start, end, first)

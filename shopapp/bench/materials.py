@@ -46,7 +46,8 @@ _ALL = (
     Material("zinc_cast", "zinc, die cast (3, 5, 7)", 6.6, 6.55, 6.7, "cast", "die caster's table, .24 lb/in3"),
     Material("nylon_6", "nylon 6", 1.14, 1.12, 1.16, "cast", f"{_PNNL}, nylon, type 6 and type 6/6"),
     Material("acetal", "acetal", 1.41, 1.39, 1.43, "wrought", "ISO 1183 data-sheet value, from memory"),
-    Material("titanium", "titanium Ti-6Al-4V", 4.43, 4.42, 4.45, "wrought", f"{_PNNL}, titanium alloy, grade 5"),
+    Material("titanium", "titanium Ti-6Al-4V", 4.43, 4.42, 4.45, "wrought",
+             f"{_PNNL}, titanium alloy, grade 5; of the pure metal it prints 4.54, newer tables 4.506"),
     Material("magnesium", "magnesium AZ91D", 1.81, 1.80, 1.83, "cast", "DIN 1729 data sheet, 3.5912"),
 )
 
@@ -56,9 +57,12 @@ MATERIALS: dict[str, Material] = {material.key: material for material in _ALL}
 def material(key: str) -> Material:
     """A material by its key; each row names its source, and the ranges are common practice, no source.
 
+    Formula: none; a row of the table of materials
+
     key: one of the table's keys [text]
 
     Returns: the row [g/cm3].
+    Limits: the rows of the table; the shop's own are made by `own`.
     Raises: Refused for a key that is not in the table.
 
     >>> material("grey_iron").nominal
@@ -71,6 +75,8 @@ def material(key: str) -> Material:
 
 def own(words: str, nominal: float, low: float, high: float, made: str, source: str) -> Material:
     """A material of the shop's own, its figures looked at; common practice, no source.
+
+    Formula: none; low <= nominal <= high, each above nothing
 
     words: what the shop calls it [text]
     nominal: its usual density [g/cm3]

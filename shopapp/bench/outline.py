@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from shapely import Geometry, Polygon, area, intersection, polygons, union_all
+from shapely import Geometry, Polygon, area, box, intersection, polygons, union_all
 
 from shopapp.bench.errors import Impossible
 from shopapp.bench.quantities import show_length
@@ -68,6 +68,8 @@ class Lump:
 def both(length: float) -> str:
     """A length in the two units that stand side by side in the shop; common practice, no source.
 
+    Formula: mm / 25.4
+
     length: what to show [mm]
 
     Returns: words such as "8.875 in (225.43 mm)" [text].
@@ -81,6 +83,8 @@ def both(length: float) -> str:
 
 def trapezoid(start: float, end: float, inner: tuple[float, float], outer: tuple[float, float], called: str) -> Polygon:
     """The section between two straight lines; common practice, no source.
+
+    Formula: corners (start, r_in), (end, r_in), (end, r_out), (start, r_out), each radius half its diameter
 
     start: nearer face [mm]
     end: farther face [mm]
@@ -104,6 +108,8 @@ def trapezoid(start: float, end: float, inner: tuple[float, float], outer: tuple
     if any(o < i for i, o in zip(inner, outer, strict=True)) or inner == outer:
         small, large = both(max(inner)), both(min(outer))
         raise Impossible(f"The {called} has {small} for its smaller and {large} for its larger Ø: are they swapped?")
+    if inner[0] == inner[1] and outer[0] == outer[1]:
+        return box(start, inner[0] / 2, end, outer[0] / 2)
     points = [(start, inner[0] / 2), (end, inner[1] / 2), (end, outer[1] / 2), (start, outer[0] / 2)]
     return Polygon(points)
 
@@ -111,9 +117,12 @@ def trapezoid(start: float, end: float, inner: tuple[float, float], outer: tuple
 def section(part: Ring | Cone) -> Polygon:
     """The half-section of one ring or cone, of metal or of air; common practice, no source.
 
+    Formula: corners (z, diameter / 2) in order round the section
+
     part: a ring, a cone or their hollows [mm]
 
     Returns: a polygon in (z, r) [mm].
+    Limits: straight lines between its two ends.
     Raises: Impossible for sizes that cannot be.
 
     >>> section(Ring(outside=40, inside=20, start=0, end=5)).bounds
@@ -131,6 +140,8 @@ def corner(metal: Geometry, size: float, diameter: float, at: float) -> Polygon:
     """The 45 degree triangle that a bevel takes off the corner that is there; common practice, no source.
 
     Of the four triangles with their right angle at the point, a sharp corner fills exactly one with metal.
+
+    Formula: right angle at (at, diameter / 2), legs of the bevel's size
 
     metal: half-section [mm]
     size: length of the bevel along z, and along r [mm]
@@ -161,6 +172,8 @@ def outline(parts: Iterable[object]) -> Geometry:
     """The half-section of a body: rings and cones together, less hollows, less existing bevels.
 
     Common practice, no source. Metal typed twice is metal once.
+
+    Formula: union of rings and cones, less the union of hollows, less each bevel's triangle
 
     parts: rings, cones, hollows, corners, in any order [mm]
 

@@ -97,6 +97,8 @@ def _above(**sizes: float) -> None:
 def group(key: int | str) -> Group:
     """A group of materials by its number or by a material of the shop's table (groups of VDI 3323, catalogue p. 111).
 
+    Formula: none; a row of the table of groups
+
     key: number of the group, or key of the material [1]
 
     Returns: the group [N/mm2].

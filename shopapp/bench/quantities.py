@@ -11,9 +11,9 @@ from fractions import Fraction
 
 import pint
 
-from shopapp.bench.errors import Refused
+from shopapp.bench.errors import Asked, Refused
 from shopapp.bench.grammar import LONGEST, read
-from shopapp.bench.questions import shared_unit, unit_of
+from shopapp.bench.questions import shared_unit, strays, unit_of
 from shopapp.bench.rounding import exact, fixed, half_up, significant
 from shopapp.bench.unitwords import LENGTH, MASS, MINUTES, PERCENT, PLAIN, SPEED, Kind
 
@@ -45,6 +45,7 @@ _KEPT = {
     "cm": ("mm", Fraction(10)),
     "um": ("mm", Fraction(1, 1000)),
 }
+_WORTH = WORTH | {key: WORTH[unit] * many for key, (unit, many) in _KEPT.items()}
 _MONEY = re.compile(
     r"[$€£]?(?P<whole>[0-9]{1,3}(?:,[0-9]{3}){1,2}|[0-9]{1,3}(?: [0-9]{3}){1,2}|[0-9]{0,9})"
     r"(?:[.,](?P<part>[0-9]{0,2}))?"
@@ -69,11 +70,6 @@ class Quantity:
         return float(self.base)
 
 
-def _worth_of(key: str) -> Fraction:
-    unit, many = _KEPT.get(key, (key, Fraction(1)))
-    return WORTH[unit] * many
-
-
 def _measured(text: str, unit: str | None, kind: Kind) -> Quantity:
     """Reads the text and folds it into one quantity of this kind."""
     if unit is not None and unit not in kind.words.values():
@@ -81,7 +77,7 @@ def _measured(text: str, unit: str | None, kind: Kind) -> Quantity:
     typed = text.strip()
     found = read(typed, kind)
     first = found.sizes[0]
-    key = unit_of(first, shared_unit(found) or unit, kind)
+    key = unit_of(first, shared_unit(found, unit) or unit, kind)
     kept, many = _KEPT.get(key, (key, Fraction(1)))
     value = first.value * many
     base = value * WORTH[kept]
@@ -92,10 +88,7 @@ def _measured(text: str, unit: str | None, kind: Kind) -> Quantity:
         kept, value = (key, value + second.value / count) if kind is MASS else (small, value * count + second.value)
     if base > kind.most:
         raise Refused(f"{typed} is more than {kind.most_words}. Look at the point and the unit, and type it again.")
-    strays = []
-    for side in (found.plus, found.minus):
-        strays.append(None if side is None else side.value * _worth_of(unit_of(side, kept, kind)))
-    return Quantity(typed, value, kept, base, strays[0], strays[1])
+    return Quantity(typed, value, kept, base, *strays(found, kept, value, _WORTH, kind))
 
 
 def length(text: str, unit: str | None = None) -> Quantity:
@@ -252,7 +245,7 @@ def whole(text: str) -> int:
 def percent(text: str) -> Fraction:
     """A percentage as a share of one (common practice, no source).
 
-    Formula: number / 100
+    Formula: number / 100; a bare part below one, `half` or `1/2`, is asked about.
 
     text: what was typed, `6.25`, `6.25 %`, `6-1/4` [text]
 
@@ -263,7 +256,11 @@ def percent(text: str) -> Fraction:
     >>> percent("6.25"), percent("35 %")
     (Fraction(1, 16), Fraction(7, 20))
     """
-    value = read(text.strip(), PERCENT).sizes[0].value * WORTH["%"]
+    said = read(text.strip(), PERCENT).sizes[0]
+    if said.unit is None and said.form in ("fraction", "spoken") and 0 < said.value < 1:
+        words = f"{said.value} %, or {fixed(said.value * 100, 1, strip=True)} %"
+        raise Asked(f"{words}? Type the one that is meant, with its %.")
+    value = said.value * WORTH["%"]
     if value > PERCENT.most:
         raise Refused(f"That is more than {PERCENT.most_words}. Type it in hundredths, like 6.25.")
     return value

@@ -6,7 +6,7 @@ itself is metal, and lengths run inward from the face of the side that is cut.
 
 from collections.abc import Callable, Mapping, Sequence
 
-from shapely import Geometry, Polygon, box, union_all
+from shapely import Geometry, Polygon, union_all
 
 from shopapp.bench.errors import Impossible, Refused
 from shopapp.bench.kinds import CUT_KINDS, told
@@ -18,6 +18,8 @@ Sizes = Mapping[str, float]
 
 def crossings(sides: Sequence[Edge], axis: str, at: float) -> list[tuple[float, float]]:
     """Where a straight line meets a region that is given by its edges; even-odd rule, from memory.
+
+    Formula: the places where the line crosses an edge, sorted and taken in pairs
 
     sides: edges of the region [mm]
     axis: "z" for a line along the axis at radius `at`, "r" for one across it [text]
@@ -46,6 +48,8 @@ def crossings(sides: Sequence[Edge], axis: str, at: float) -> list[tuple[float, 
 def chord(region: Geometry, axis: str, at: float) -> list[tuple[float, float]]:
     """Where a straight line meets a region; common practice, no source.
 
+    Formula: `crossings` over the edges of the region
+
     region: half-section in (z, r) [mm]
     axis: "z" for a line along the axis at radius `at`, "r" for one across it [text]
     at: radius, or distance from the back face [mm]
@@ -59,7 +63,41 @@ def chord(region: Geometry, axis: str, at: float) -> list[tuple[float, float]]:
     return crossings(list(edges(region)), axis, at)
 
 
-def _run(sizes: Sizes, metal: Geometry | None, words: str) -> tuple[float, float]:
+def reach(sides: Sequence[Edge], axis: str, low: float, high: float) -> tuple[float, float] | None:
+    """From where to where a region reaches, looked at between two places only; geometry, from memory.
+
+    Formula: the least and the greatest of the edges' ends, each edge cut off at the two places
+
+    sides: edges of the region [mm]
+    axis: "z" for its reach along the axis between two radii, "r" for its reach from the axis between two places [text]
+    low: one place [mm]
+    high: the other place [mm]
+
+    Returns: the least and the most, None where the region has no area between the two [mm].
+    Limits: the edges of one region; what lies between the least and the most need not all be in it.
+
+    >>> reach([(0, 0, 9, 0), (9, 0, 9, 5), (9, 5, 0, 0)], "r", 0, 4.5)
+    (0.0, 2.5)
+    """
+    found: list[float] = []
+    for z1, r1, z2, r2 in sides:
+        x1, y1, x2, y2 = (r1, z1, r2, z2) if axis == "z" else (z1, r1, z2, r2)
+        if x1 == x2 or (x1 <= low and x2 <= low) or (x1 >= high and x2 >= high):
+            continue
+        slope = (y2 - y1) / (x2 - x1)
+        for x, y in ((x1, y1), (x2, y2)):
+            found.append(y if low <= x <= high else y1 + slope * (max(low, min(high, x)) - x1))
+    return (float(min(found)), float(max(found))) if found else None
+
+
+class _Section:
+    """A half-section with its bounds and its edges, each found once."""
+
+    def __init__(self, region: Geometry) -> None:
+        self.region, self.bounds, self.sides = region, region.bounds, list(edges(region))
+
+
+def _run(sizes: Sizes, metal: _Section | None, words: str) -> tuple[float, float]:
     """From where to where, along the axis; left out, from end to end of the metal."""
     if metal is None:
         if "end" not in sizes:
@@ -73,17 +111,19 @@ def _run(sizes: Sizes, metal: Geometry | None, words: str) -> tuple[float, float
     return start, end
 
 
-def _outer(sizes: Sizes, metal: Geometry | None, run: tuple[float, float] | None, words: str, floor: float) -> float:
+def _outer(sizes: Sizes, metal: _Section | None, run: tuple[float, float] | None, words: str, floor: float) -> float:
     """The diameter a cut starts from; left out, the largest there is along its length."""
     if "from" in sizes:
         return sizes["from"]
     if metal is None:
         raise Refused(f"Type the diameter the {words} starts from: no part is drawn, so nothing else says it.")
-    there = metal.intersection(box(run[0], 0, run[1], metal.bounds[3] + 1)) if run else metal
-    return max(0.0 if there.is_empty else 2 * there.bounds[3], floor + 1)
+    if run is None:
+        return max(2 * float(metal.bounds[3]), floor + 1)
+    there = reach(metal.sides, "r", *run)
+    return max(0.0 if there is None else 2 * there[1], floor + 1)
 
 
-def _turn(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
+def _turn(sizes: Sizes, side: str, metal: _Section | None) -> Polygon:
     run = _run(sizes, metal, "turn")
     outer = _outer(sizes, metal, run, "turn", sizes["to"])
     if outer <= sizes["to"]:
@@ -91,7 +131,7 @@ def _turn(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
     return trapezoid(*run, (sizes["to"],) * 2, (outer,) * 2, "turn")
 
 
-def _bore(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
+def _bore(sizes: Sizes, side: str, metal: _Section | None) -> Polygon:
     run = _run(sizes, metal, "bore")
     if metal is None and "from" not in sizes:
         raise Refused("Type the bore Ø now, 0 if it is solid: no part is drawn, so nothing else says it.")
@@ -101,7 +141,7 @@ def _bore(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
     return trapezoid(*run, (inner,) * 2, (sizes["to"],) * 2, "bore")
 
 
-def _face(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
+def _face(sizes: Sizes, side: str, metal: _Section | None) -> Polygon:
     depth, inner = sizes["depth"], sizes.get("to", 0.0)
     outer = _outer(sizes, metal, None, "face", inner)
     if depth <= 0 or outer <= inner:
@@ -109,14 +149,13 @@ def _face(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
     back = side == "A" or metal is None
     at = sizes.get("at", 0.0)
     if "at" not in sizes and metal is not None:
-        low, _, high, _ = metal.bounds
-        rings = metal.intersection(box(low - 1, inner / 2 + ALMOST, high + 1, outer / 2 - ALMOST))
-        at = rings.bounds[0 if back else 2] if not rings.is_empty else 0.0
+        rings = reach(metal.sides, "z", inner / 2 + ALMOST, outer / 2 - ALMOST)
+        at = rings[0 if back else 1] if rings else 0.0
     run = (at, at + depth) if back else (at - depth, at)
     return trapezoid(*run, (inner,) * 2, (outer,) * 2, "face")
 
 
-def _groove(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
+def _groove(sizes: Sizes, side: str, metal: _Section | None) -> Polygon:
     start, end = _run(sizes, metal, "groove")
     outer, bottom = _outer(sizes, metal, (start, end), "groove", sizes["to"]), sizes["to"]
     low, high = sizes.get("bottom_start", start), sizes.get("bottom_end", end)
@@ -129,7 +168,7 @@ def _groove(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
     return shape
 
 
-def _taper(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
+def _taper(sizes: Sizes, side: str, metal: _Section | None) -> Polygon:
     run = _run(sizes, metal, "taper")
     ends = (sizes["start_diameter"], sizes["end_diameter"])
     other = _outer(sizes, metal, run, "taper", max(ends))
@@ -140,7 +179,7 @@ def _taper(sizes: Sizes, side: str, metal: Geometry | None) -> Polygon:
     return trapezoid(*run, (other, other), ends, "taper")
 
 
-_SHAPES: dict[str, Callable[[Sizes, str, Geometry | None], Polygon]] = {
+_SHAPES: dict[str, Callable[[Sizes, str, _Section | None], Polygon]] = {
     "turn": _turn, "face": _face, "bore": _bore, "groove": _groove, "taper": _taper,
 }
 
@@ -166,6 +205,8 @@ def _loose_bevel(size: float, diameter: float, at: float | None, taken: Geometry
 def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored: bool = False) -> Polygon:
     """The triangle a bevel cut sweeps, on the corner the other cuts leave; common practice, no source.
 
+    Formula: right angle at (at, diameter / 2), legs of the bevel's size, in the metal that is left
+
     sizes: corner, diameter, and `at` if it is not the finished face [mm]
     side: A for the back, B for the front [text]
     left: half-section after all other cuts, None where no part is drawn [mm]
@@ -173,6 +214,7 @@ def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored
     bored: with no part drawn, whether the diameter is a bore's [yes/no]
 
     Returns: a triangle in (z, r) [mm].
+    Limits: the corner is near enough square; one corner for each bevel.
     Raises: Impossible where there is no such corner.
 
     >>> wheel = Polygon([(0, 0), (9, 0), (9, 5), (0, 5)])
@@ -193,6 +235,8 @@ def bevel(sizes: Sizes, side: str, left: Geometry | None, taken: Geometry, bored
 def swept(cuts: Sequence[tuple[str, str, Sizes]], metal: Geometry | None) -> list[Polygon]:
     """What each cut sweeps, metal or not; bevels last, on the corners the others leave; common practice, no source.
 
+    Formula: for each kind the region between its sizes and the side that it is cut from
+
     cuts: side, kind and sizes of each, in order [mm]
     metal: half-section of the body, None where no part is drawn [mm]
 
@@ -204,6 +248,7 @@ def swept(cuts: Sequence[tuple[str, str, Sizes]], metal: Geometry | None) -> lis
     50.0
     """
     shapes: dict[int, Polygon] = {}
+    section = None if metal is None else _Section(metal)
     bevels = any(kind == "bevel" for _, kind, _ in cuts)
     for late in (False, True):
         rough = dict(shapes)
@@ -212,14 +257,17 @@ def swept(cuts: Sequence[tuple[str, str, Sizes]], metal: Geometry | None) -> lis
             if (kind == "bevel") is not late:
                 continue
             try:
-                shapes[i] = _one(i, cuts, rough, left)
+                shapes[i] = _one(i, cuts, rough, left, section)
             except (Refused, Impossible) as error:
                 raise type(error)(f"Cut {i + 1}, side {side}: {error}") from error
     ordered = [shapes[i] for i in range(len(cuts))]
     return ordered if metal is not None else _side_by_side(ordered, [side for side, _, _ in cuts])
 
 
-def _one(i: int, cuts: Sequence[tuple[str, str, Sizes]], rough: dict[int, Polygon], metal: Geometry | None) -> Polygon:
+def _one(
+    i: int, cuts: Sequence[tuple[str, str, Sizes]], rough: dict[int, Polygon], metal: Geometry | None,
+    section: _Section | None,
+) -> Polygon:  # fmt: skip
     side, kind, sizes = cuts[i]
     if kind not in CUT_KINDS:
         raise Refused(f"there is no cut of the kind {kind}. There are: {', '.join(CUT_KINDS)}.")
@@ -227,7 +275,7 @@ def _one(i: int, cuts: Sequence[tuple[str, str, Sizes]], rough: dict[int, Polygo
         raise Refused("the side is A, the back, or B, the front.")
     have = told(CUT_KINDS[kind], sizes)
     if kind != "bevel":
-        return _SHAPES[kind](have, side, metal)
+        return _SHAPES[kind](have, side, section)
     if metal is None:
         mine = [(cuts[k][1], shape) for k, shape in rough.items() if cuts[k][0] == side]
         bored = any(kind == "bore" and abs(2 * shape.bounds[3] - have["diameter"]) < ALMOST for kind, shape in mine)

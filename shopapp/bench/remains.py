@@ -5,18 +5,16 @@ itself, at the diameter or place that is named, or where they come out thinnest.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from shapely import Geometry, box, get_coordinates, union_all
+from shapely import Geometry, box
 
 from shopapp.bench.outline import ALMOST, both
-from shopapp.bench.regions import crossings
-from shopapp.bench.solids import Edge, edges
+from shopapp.bench.solids import edges
+from shopapp.bench.thickness import Cover, Survey, Thin
 
-Sides = list[Edge]
 MOST_OF_A_WEB = 0.9
-ALONG = {"web": ("face",), "wall": ("turn", "bore", "groove", "taper")}
 
 
 @dataclass(frozen=True)
@@ -56,41 +54,6 @@ class Clearance:
     ok: bool
 
 
-@dataclass(frozen=True)
-class Thin:
-    """The thinnest place of a web or wall: before, after, and the largest part taken anywhere of it [mm, mm, 1]."""
-
-    before: float
-    after: float
-    part: float
-
-
-def _at_one_place(
-    metal: Sides, base: Sides, taken: Sides, after: Sides, axis: str, at: float
-) -> list[Thin]:
-    found: list[Thin] = []
-    if not (gone := crossings(taken, axis, at)):
-        return found
-    stay, whole = crossings(after, axis, at), crossings(metal, axis, at)
-    for low, high in crossings(base, axis, at):
-        if not any(min(high, b) - max(low, a) > ALMOST for a, b in gone):
-            continue
-        rest = [x for a, b in stay if (x := min(high, b) - max(low, a)) > ALMOST]
-        # A scrap that two cuts take between them, as at a corner, is no web.
-        if rest or any(abs(a - low) + abs(b - high) <= ALMOST for a, b in whole):
-            found.append(Thin(high - low, min(rest, default=0.0), 1 - math.fsum(rest) / (high - low)))
-    return found
-
-
-def _places(axis: str, taken: Geometry, *others: Geometry) -> list[float]:
-    """Just beside every corner that lies where something was taken; between corners a thickness changes evenly."""
-    which = 1 if axis == "z" else 0
-    low, high = taken.bounds[which], taken.bounds[which + 2]
-    corners = {float(p[which]) for g in (taken, *others) for p in get_coordinates(g)}
-    beside = {x + d for x in corners for d in (-2 * ALMOST, 2 * ALMOST)}
-    return sorted(x for x in beside if low < x < high)
-
-
 def thinnest(
     what: str, metal: Geometry, shapes: Sequence[tuple[str, Geometry]], at: float | None = None
 ) -> Thin | None:
@@ -99,47 +62,85 @@ def thinnest(
     A web is looked for under the faces, in what the other cuts leave; a wall beside turns, bores, grooves and tapers,
     in what the faces leave. At a place that is named, all cuts count together.
 
+    Formula: the shortest stretch of metal along the axis (web) or from it (wall) where a cut took some
+
     what: "web" or "wall" [text]
     metal: half-section of the body before the cuts [mm]
     shapes: kind and region of each cut [mm]
     at: diameter of the web, or distance of the wall from the back face; None looks everywhere [mm]
 
     Returns: the thinnest place, None where no such cut meets metal [mm].
-    Limits: measured on the half-section; holes are not seen, bevels left out.
+    Limits: measured on the half-section; bevels are left out, holes are told by `covered`. Where the metal runs out
+    along a sloping side, as on a casting's draft, the corner is thin by its shape and is neither web nor wall.
 
     >>> disc = box(0, 0, 16, 100)
     >>> thinnest("web", disc, [("face", box(0, 50, 8, 100))])
     Thin(before=16.0, after=8.0, part=0.5)
     """
-    axis = "z" if what == "web" else "r"
-    big = [(kind, shape) for kind, shape in shapes if kind != "bevel"]
-    mine = [shape for kind, shape in big if at is not None or kind in ALONG[what]]
-    others = [shape for kind, shape in big if at is None and kind not in ALONG[what]]
-    taken = union_all(mine)
-    if taken.is_empty:
-        return None
-    base = metal.difference(union_all(others)) if others else metal
-    after = base.difference(taken)
-    if at is None:
-        places = _places(axis, taken, base, after)
-    else:
-        middle = at / 2 if what == "web" else at
-        places = [middle - ALMOST, middle + ALMOST]
-    whole, rough, gone, stay = (list(edges(region)) for region in (metal, base, taken, after))
-    found = [thin for place in places for thin in _at_one_place(whole, rough, gone, stay, axis, place)]
-    if not found:
-        return None
-    least = min(found, key=lambda thin: (round(thin.after, 5), -thin.part))
-    return Thin(round(least.before, 5), round(least.after, 5), max(thin.part for thin in found))
+    return Survey(what, list(edges(metal)), [(kind, list(edges(shape))) for kind, shape in shapes], at).thinnest()
+
+
+def covered(
+    what: str, covers: Sequence[Cover], name: Callable[[int], str], closed: Callable[[int], bool], thin: Thin | None,
+    least: Least | None,
+) -> tuple[list[str], list[str]]:  # fmt: skip
+    """What is said where cuts come near a hole that the body already has; common practice, no source.
+
+    A hole that is open elsewhere may be meant to come through: that is told and not refused. Less metal over it than
+    must stay is refused, and so is breaking into a chamber that is closed all round.
+
+    Formula: metal over a hole against the least that must stay
+
+    what: "web" or "wall" [text]
+    covers: the metal between voids and cuts [mm]
+    name: what a void is called, by its place [text]
+    closed: whether a void has metal all round, by its place [yes or no]
+    thin: the thinnest web or wall of the turned metal [mm]
+    least: what must stay, None where nothing is set [mm]
+
+    Returns: refusals and hints [text].
+    Limits: with a place named for the least, only what covers that place is refused.
+
+    >>> covered("web", [Cover(0, 20, 0, 35, 45)], lambda i: "the holes", lambda i: False, None, None)[1]
+    ['A face comes through into the holes: no metal stays between. Take less if they are to stay closed there.']
+    """
+    refusals, hints = [], []
+    for cover in covers:
+        cut = "face" if what == "web" else "cut"
+        opened = cover.after <= ALMOST
+        short = least is not None and _covers(cover, least.at, what) and cover.after < least.least - ALMOST
+        if least and short and (not opened or closed(cover.void)):
+            title = least.name[:1].upper() + least.name[1:]
+            refusals.append(
+                f"{title}: {_left(cover.after, least.least)} would be left between the {cut} and {name(cover.void)}, "
+                f"and {both(least.least)} must stay. Take less."
+            )
+        elif opened:
+            hints.append(
+                f"A {cut} comes through into {name(cover.void)}: no metal stays between. "
+                "Take less if they are to stay closed there."
+            )
+        elif thin is None or cover.after < thin.after - ALMOST:
+            hints.append(f"Between a {cut} and {name(cover.void)} {both(cover.after)} would be left.")
+    return refusals, hints
+
+
+def _covers(cover: Cover, at: float | None, what: str) -> bool:
+    """Whether a place that is named, a Ø for a web, lies over a void; any does where none is named."""
+    place = at if at is None or what == "wall" else at / 2
+    return place is None or cover.start - ALMOST <= place <= cover.end + ALMOST
 
 
 def web_refusals(thin: Thin | None, least: Least | None) -> list[str]:
     """Why a web may not be cut so thin: nine tenths of it taken, or too little left; common practice, no source.
 
+    Formula: taken / before >= 9/10, or left < least
+
     thin: the thinnest web, None where no face meets metal [mm]
     least: what must stay, None where nothing is set [mm]
 
     Returns: sentences, none if the web is thick enough [text].
+    Limits: the section alone; metal over holes is told by `covered`.
 
     >>> web_refusals(Thin(16.51, 8.89, 0.46), None)
     []
@@ -159,10 +160,13 @@ def web_refusals(thin: Thin | None, least: Least | None) -> list[str]:
 def wall_refusals(thin: Thin | None, least: Least | None) -> list[str]:
     """Why a web or wall may not be cut so thin: less is left than must stay; common practice, no source.
 
+    Formula: left < least
+
     thin: the thinnest place, None where no cut meets it [mm]
     least: what must stay, None where nothing is set [mm]
 
     Returns: sentences, none if enough stays [text].
+    Limits: the section alone; metal over holes is told by `covered`.
 
     >>> len(wall_refusals(Thin(25.4, 1.27, 0.95), Least("rim wall", 6.35)))
     1
@@ -170,7 +174,12 @@ def wall_refusals(thin: Thin | None, least: Least | None) -> list[str]:
     if thin is None or least is None or thin.after >= least.least - ALMOST:
         return []
     name = least.name[:1].upper() + least.name[1:]
-    return [f"{name}: {both(thin.after)} would be left and {both(least.least)} must stay. Take less."]
+    return [f"{name}: {_left(thin.after, least.least)} would be left and {both(least.least)} must stay. Take less."]
+
+
+def _left(after: float, least: float) -> str:
+    """What would be left, told apart from the least even where both are shown alike."""
+    return f"a little less than {both(least)}" if both(after) == both(least) else both(after)
 
 
 def _spans(one: KeepOut) -> tuple[float, float]:
@@ -198,10 +207,12 @@ def _gap(one: KeepOut, zone: tuple[float, float], shapes: Sequence[Geometry]) ->
         z1, r1, z2, r2 = shape.bounds
         if max(inner, r1) >= min(outer, r2):
             continue
-        met = shape.intersection(box(z1, max(inner, r1), z2, min(outer, r2)))
-        if met.area <= ALMOST:
-            continue
-        low, _, high, _ = met.bounds
+        low, high = z1, z2
+        if r1 < inner or r2 > outer:
+            met = shape.intersection(box(z1, max(inner, r1), z2, min(outer, r2)))
+            if met.area <= ALMOST:
+                continue
+            low, _, high, _ = met.bounds
         if low < zone[1] - ALMOST and high > zone[0] + ALMOST:
             gaps.append(zone[0] - high if one.side == "from" else low - zone[1])
         elif one.side == "from" and high <= zone[0] + ALMOST:
@@ -213,6 +224,8 @@ def _gap(one: KeepOut, zone: tuple[float, float], shapes: Sequence[Geometry]) ->
 
 def clearances(keep_outs: Sequence[KeepOut], shapes: Sequence[Geometry]) -> tuple[list[Clearance], list[str]]:
     """How far the finished shoulders stay off every keep-out, and why a cut is refused; common practice, no source.
+
+    Formula: the keep-out's edge less the farthest that a cut comes toward it
 
     keep_outs: edges that no cut may reach [mm]
     shapes: what each cut sweeps [mm]

@@ -145,6 +145,7 @@ def piece_by_piece(pieces: Sequence[Piece]) -> tuple[Stop, ...]:
     pieces: in the order they are done [text]
 
     Returns: the settings in order [text].
+    Limits: settings are counted, not timed.
     Raises: Impossible for a piece without a side, or names that are the same.
 
     >>> both = (Side("A", "outside"), Side("B", "turned Ø"))

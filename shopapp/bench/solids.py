@@ -5,16 +5,18 @@ holes.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from shapely import Geometry, Polygon
-from shapely.geometry.polygon import orient
+from shapely import Geometry, Polygon, get_coordinates, get_num_interior_rings, get_rings
 
 Edge = tuple[float, float, float, float]  # z, r to z, r
+Sums = tuple[float, float]  # volume and moment
 
 
 def edges(region: Geometry) -> Iterator[Edge]:
     """Every edge of a section, metal always on the left hand; George Green's theorem, from memory.
+
+    Formula: none; outside edges run one way round, the edges of holes the other
 
     region: half-section in (z, r) [mm]
 
@@ -24,13 +26,39 @@ def edges(region: Geometry) -> Iterator[Edge]:
     >>> len(list(edges(Polygon([(0, 0), (1, 0), (1, 1)]))))
     3
     """
-    for piece in getattr(region, "geoms", [region]):
-        if isinstance(piece, Polygon) and not piece.is_empty:
-            whole = orient(piece, 1.0)
-            for ring in (whole.exterior, *whole.interiors):
-                points = list(ring.coords)
-                for (z1, r1), (z2, r2) in zip(points, points[1:], strict=False):
-                    yield z1, r1, z2, r2
+    for piece in getattr(region, "geoms", (region,)):
+        if isinstance(piece, Polygon):
+            rings = get_rings(piece) if get_num_interior_rings(piece) else (piece,)
+            for i, ring in enumerate(rings):
+                points = get_coordinates(ring).tolist()
+                found = [(*a, *b) for a, b in zip(points, points[1:], strict=False)]
+                turned = sum([z1 * r2 - z2 * r1 for z1, r1, z2, r2 in found])
+                if (turned < 0) is (i == 0):
+                    found = [(z2, r2, z1, r1) for z1, r1, z2, r2 in reversed(found)]
+                yield from found
+
+
+def sums(sides: Sequence[Edge]) -> Sums:
+    """Volume and moment of what a half-section sweeps, from its edges, both at once (Machinery's Handbook 31, p. 89).
+
+    Formula: as for `volume` and for `moment`
+
+    sides: edges of the region, metal on the left hand [mm]
+
+    Returns: the volume and the second moment about the axis [mm3, mm5].
+    Limits: exact but for the last places of a float.
+
+    >>> turned = sums(list(edges(Polygon([(0, 0), (1, 0), (1, 2), (0, 2)]))))
+    >>> [round(x / math.pi, 12) for x in turned]
+    [4.0, 8.0]
+    """
+    first, third = [], []
+    for z1, r1, z2, r2 in sides:
+        if z1 != z2:
+            d, s, t = z2 - z1, r1 * r1, r2 * r2
+            first.append(d * (s + r1 * r2 + t))
+            third.append(d * (s * s + r1 * r2 * (s + r1 * r2 + t) + t * t))
+    return -math.pi / 3 * math.fsum(first), -math.pi / 10 * math.fsum(third)
 
 
 def volume(region: Geometry) -> float:
@@ -46,7 +74,7 @@ def volume(region: Geometry) -> float:
     >>> round(volume(Polygon([(0, 0), (20, 0), (20, 1.25), (0, 1.25)])), 2)
     98.17
     """
-    return -math.pi / 3 * math.fsum((z2 - z1) * (r1 * r1 + r1 * r2 + r2 * r2) for z1, r1, z2, r2 in edges(region))
+    return sums(list(edges(region)))[0]
 
 
 def moment(region: Geometry) -> float:
@@ -63,11 +91,7 @@ def moment(region: Geometry) -> float:
     >>> round(moment(Polygon([(0, 0), (1, 0), (1, 2), (0, 2)])) / (8 * math.pi), 12)
     1.0
     """
-
-    def term(z1: float, r1: float, z2: float, r2: float) -> float:
-        return (z2 - z1) * (r1**4 + r1**3 * r2 + r1 * r1 * r2 * r2 + r1 * r2**3 + r2**4)
-
-    return -math.pi / 10 * math.fsum(term(*edge) for edge in edges(region))
+    return sums(list(edges(region)))[1]
 
 
 def gyration(region: Geometry) -> float:
@@ -78,6 +102,7 @@ def gyration(region: Geometry) -> float:
     region: half-section in (z, r), not empty [mm]
 
     Returns: the radius [mm].
+    Limits: one density all through; about the axis of turning.
     Raises: ZeroDivisionError for an empty section.
 
     >>> round(gyration(Polygon([(0, 0), (1, 0), (1, 2), (0, 2)])) / 2, 4)

@@ -272,6 +272,8 @@ def rate_between(outer: float, inner: float, feed: float, rpm: float) -> float:
 def recommended(key: str, own: Sequence[SpeedRow] = ()) -> Recommended:
     """What the sources recommend for a material; each row names its own (common practice, no source for all of them).
 
+    Formula: the range runs from the least low to the greatest high of the rows; m/min = 0.3048 ft/min
+
     key: a material of the shop's table, or a group of the table of speeds [text]
     own: the shop's own rows, which go before all others [ft/min]
 

@@ -91,6 +91,7 @@ def turns_at(diameter: float, speed: float) -> float:
     speed: of the rim [m/s]
 
     Returns: revolutions a minute [rpm].
+    Limits: the rim itself; information only, not a speed that the part is good for.
     Raises: Impossible for nothing or less.
 
     >>> round(turns_at(225.425, 30.48))

@@ -54,10 +54,16 @@ def _folded(text: str) -> tuple[str, list[int]]:
     return "".join(out), origin
 
 
+def _follows(found: list[Token], start: int) -> bool:
+    """Whether a word or the mark of a unit stands right before this place."""
+    return bool(found) and found[-1].end == start and (found[-1].kind == "word" or found[-1].text in "'\"#.")
+
+
 def tokens(text: str) -> list[Token]:
     """Cuts typed text into tokens in one pass (common practice, no source).
 
-    Formula: none; fraction characters become figures, dashes and primes become plain ones.
+    Formula: none; fraction characters become figures, dashes and primes become plain ones. A comma right after a word
+    or a mark parts two figures (8 lb,8 oz) and starts none.
 
     text: what was typed [text]
 
@@ -77,6 +83,9 @@ def tokens(text: str) -> list[Token]:
         start, end = origin[match.start()], origin[match.end() - 1] + 1
         if kind == "word" and len(found) > 1 and found[-1].text == "-" and found[-2].kind in ("num", "word"):
             found.pop()  # sixty-fourths, 13-mm
-        sign = '"' if match.group() == "''" else match.group()
-        found.append(Token(kind, sign, start, end))
+        said = '"' if match.group() == "''" else match.group()
+        if kind == "num" and said[0] == "," and _follows(found, start):
+            found.append(Token("sign", ",", start, start + 1))
+            start, said = start + 1, said[1:]
+        found.append(Token(kind, said, start, end))
     return found

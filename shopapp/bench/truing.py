@@ -17,6 +17,7 @@ from shopapp.bench.rounding import fixed
 USUAL_LIMIT = 0.0127  # .0005 in of run-out
 TENTH = 0.00254  # a tenth is .0001 in
 NOTHING = "nothing"
+TOO_FINE = "Out by less than a jaw can be asked to move."
 SLACK = 1e-9  # mm; a run-out on the very limit counts as within it
 
 _LEAST = {"in": 0.05 * TENTH, "mm": 0.0005}
@@ -147,9 +148,7 @@ def _direction(a: float, b: float) -> float:
     return math.degrees(math.atan2(b, a)) % 360 if math.hypot(a, b) > _NOTHING else 0.0
 
 
-def circle(
-    readings: Sequence[float | None], angles: Sequence[float] | None = None, inside: bool = False
-) -> Circle:
+def circle(readings: Sequence[float | None], angles: Sequence[float] | None = None, inside: bool = False) -> Circle:
     """The least-squares reference circle of readings round a surface (ISO 12181, limaçon; from memory).
 
     Formula: evenly spaced, a = 2/N ΣR cos t, b = 2/N ΣR sin t, e = sqrt(a² + b²), residual = R - mean - a cos t -
@@ -313,7 +312,7 @@ def true_up(
     centred = found.run_out <= limit + SLACK
     within = centred and found.read <= limit + SLACK
     asked = () if centred else moves(found)
-    words = _move_words(asked, pitch, unit) or ["Centred."]
+    words = ["Centred."] if centred else _move_words(asked, pitch, unit) or [TOO_FINE]
     if not centred:
         words.append(f"Run-out {thin(found.run_out, unit)} by the offset, {thin(found.read, unit)} as read.")
     if found.out_of_round is not None and thin(found.out_of_round, unit) != NOTHING:

@@ -49,6 +49,26 @@ def run_out_at(run_out: float, read_at: float, at: float) -> float:
     return run_out * at / read_at
 
 
+def _at_jaws(readings: Sequence[float | None], angles: Sequence[float] | None) -> dict[int, float]:
+    """The readings that were taken right at a jaw."""
+    places = [360 * i / len(readings) for i in range(len(readings))] if angles is None else angles
+    return {
+        round(angle / 90) % 4 + 1: value
+        for angle, value in zip(places, readings, strict=True)
+        if value is not None and abs(angle / 90 - round(angle / 90)) < SLACK
+    }
+
+
+def _why(at_jaws: dict[int, float], jaw: int, by: float) -> str:
+    """Half of the difference where it is that; else the plane through all readings, also where a jaw was not read."""
+    across = (jaw + 1) % 4 + 1
+    if jaw not in at_jaws:
+        return "it was not read, the other readings say so"
+    if across in at_jaws and abs((at_jaws[jaw] - at_jaws[across]) / 2 - by) < SLACK:
+        return f"half of what it and jaw {across} differ"
+    return "by the plane through all readings"
+
+
 def face(
     readings: Sequence[float | None],
     diameter: float,
@@ -81,7 +101,8 @@ def face(
     within = max(plane.run_out, plane.read) <= limit + SLACK
     taps = () if plane.run_out <= limit + SLACK else tuple((m.tighten, m.by) for m in moves(plane))
     at = show_length(diameter, unit)
-    words = [f"Tap at jaw {jaw} until it drops by {thin(by, unit)}: half of what it and jaw {(jaw + 1) % 4 + 1} differ."
+    at_jaws = _at_jaws(readings, angles)
+    words = [f"Tap at jaw {jaw} until it drops by {thin(by, unit)}: {_why(at_jaws, jaw, by)}."
              for jaw, by in taps if thin(by, unit) != NOTHING]  # fmt: skip
     out = thin(plane.run_out, unit)
     words.append(f"Face run-out {out} at {at}." if out != NOTHING else f"The face does not tilt, read at {at}.")

@@ -17,12 +17,14 @@ _NOTHING = 1e-9
 
 @dataclass(frozen=True)
 class Check:
-    """One surface read [mm]: run-out as found, as left if it was moved, and for a face the diameter it was read at."""
+    """One surface read [mm]: run-out as found, as left if it was moved, for a face the diameter it was read at, and
+    the limit of run-out where it has one of its own."""
 
     surface: str
     found: float
     left: float | None = None
     diameter: float | None = None
+    limit: float | None = None
 
     @property
     def now(self) -> float:
@@ -78,7 +80,7 @@ def next_to_read(checks: Sequence[Check], limit: float = USUAL_LIMIT, bore: bool
     outside that was moved
 
     checks: what was read so far, in order [mm]
-    limit: of run-out [mm]
+    limit: of run-out, for surfaces without one of their own [mm]
     bore: whether there is a bore to read [yes/no]
     unit: in or mm, for the words [word]
 
@@ -94,7 +96,8 @@ def next_to_read(checks: Sequence[Check], limit: float = USUAL_LIMIT, bore: bool
     for surface, at in (("outside", outside), ("face", face)):
         if at < 0:
             return Next(surface, f"Read the {surface}.")
-        if checks[at].now > limit + SLACK:
+        own = checks[at].limit
+        if checks[at].now > (limit if own is None else own) + SLACK:
             return Next(surface, f"The {surface} is out {_size(checks[at].now, unit)}: true it and read it again.")
     first_face = next(i for i, check in enumerate(checks) if check.surface == "face")
     if outside < max(first_face, _last(checks, "face", moved=True)):
@@ -109,10 +112,13 @@ def next_to_read(checks: Sequence[Check], limit: float = USUAL_LIMIT, bore: bool
 def set_up_line(checks: Sequence[Check], unit: str = "in") -> str:
     """The set-up as it stands, for the job record (common practice, no source).
 
+    Formula: none; the last run-out of each surface, a face with the diameter it was read at.
+
     checks: what was read, in order; the last of each surface counts [mm]
     unit: in or mm, for the words [word]
 
     Returns: such as "outside 0.0004 in, face 0.0003 in at 5.000 in, bore 0.0003 in" [text].
+    Limits: says what was read last, not whether the piece was moved since.
     Raises: Impossible as for the order.
 
     >>> set_up_line([Check("outside", 0.0508, 0.01016), Check("face", 0.00762, diameter=127)])
@@ -128,15 +134,23 @@ def set_up_line(checks: Sequence[Check], unit: str = "in") -> str:
 
 
 def datum(
-    outside: float, bore: float, limit: float = USUAL_LIMIT, of_record: str | None = None, unit: str = "in"
+    outside: float,
+    bore: float,
+    limit: float = USUAL_LIMIT,
+    of_record: str | None = None,
+    unit: str = "in",
+    bore_limit: float | None = None,
 ) -> Datum:
     """Bore against outside: both true, or which one counts (common practice, no source).
+
+    Formula: a surface is true when its run-out is within its limit.
 
     outside: run-out of the outside [mm]
     bore: run-out of the bore [mm]
     limit: of run-out [mm]
     of_record: outside or bore, whichever the work is measured from; None if it was not said [word]
     unit: in or mm, for the words [word]
+    bore_limit: of the bore's run-out, where it has one of its own [mm]
 
     Returns: whether both are true, whether to ask, and a sentence [text].
     Limits: truing one moves the other: both are true only if they are round one another.
@@ -149,8 +163,8 @@ def datum(
         raise Impossible("A run-out is 0 or more: the greatest reading less the least.")
     if of_record not in (None, "outside", "bore"):
         raise Impossible("The datum of record is the outside or the bore.")
-    out = {name: _size(size, unit) for name, size in (("outside", outside), ("bore", bore))
-           if size > limit + SLACK}  # fmt: skip
+    read = (("outside", outside, limit), ("bore", bore, limit if bore_limit is None else bore_limit))
+    out = {name: _size(size, unit) for name, size, most in read if size > most + SLACK}
     if not out:
         return Datum(True, False, "Outside and bore both run true.")
     if len(out) == 2:

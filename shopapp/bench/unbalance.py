@@ -49,9 +49,12 @@ class OffCentre:
 def grade(name: str) -> Grade:
     """A balance quality grade by its name (ISO 21940-11:2016, Table 1).
 
+    Formula: none; a row of the table of grades, G is e times the angular speed in mm/s
+
     name: such as "G 6.3" or "6.3" [text]
 
     Returns: the grade [any].
+    Limits: the eleven grades of the table, G 0.4 to G 4000.
     Raises: Refused for one that is not in the table.
 
     >>> grade("G6.3").g

@@ -55,6 +55,7 @@ def rectangular(half_width: float) -> float:
     half_width: a, to either side [any]
 
     Returns: u [any].
+    Limits: nothing beyond the half-width; where the middle is likelier this says more than there is.
 
     >>> round(rectangular(0.1), 5)
     0.05774
@@ -73,6 +74,7 @@ def product(volume: float, volume_u: float, density: float, density_u: float) ->
     density_u: its standard uncertainty [g/cm3]
 
     Returns: m and its standard uncertainty [g].
+    Limits: the two know nothing of each other, and both are small beside their values.
 
     >>> [round(x, 3) for x in product(250_000, 1000, 7.15, rectangular(0.1))]
     [1787.5, 16.108]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -86,3 +87,23 @@ WORDS_OF_ADVICE = {
     "x": "One size in each field. Type only this one.",
     "r": "A radius, or the size across? Type the diameter without the R.",
 }
+_BARE = re.compile(r"[^A-Za-z'\"′″’”µμ°%$€£#]*")
+
+
+def with_unit(text: str, unit: str) -> str:
+    """What was typed, with the unit of its field where none was typed (common practice, no source).
+
+    Formula: none; text that holds a letter or the mark of a unit stays as it is.
+
+    text: what was typed [text]
+    unit: the unit visible on the field, empty when none is [word]
+
+    Returns: the text as it is said back [text].
+    Limits: reads nothing; a word that is no unit stops the unit too.
+    Raises: nothing.
+
+    >>> with_unit("2870", "rpm"), with_unit("2870 rpm", "rpm"), with_unit(".05 mm", "in")
+    ('2870 rpm', '2870 rpm', '.05 mm')
+    """
+    said = text.strip()
+    return f"{said} {unit}" if unit and _BARE.fullmatch(said) else said

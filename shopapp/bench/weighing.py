@@ -63,6 +63,8 @@ def _figures(value: Fraction, places: int) -> str:
 def shows(division: Fraction, unit: str = "") -> str:
     """What the divisions of a scale are called at the bench; common practice, no source.
 
+    Formula: none; a division of 1/2 is halves, of 5 fives, of 0.1 tenths of the unit
+
     division: of the scale, in its unit [lb, oz, g or kg]
     unit: lb, oz, g or kg; without it the whole is not named [word]
 
@@ -81,11 +83,14 @@ def shows(division: Fraction, unit: str = "") -> str:
 def snap(value: Fraction, division: Fraction, unit: str = "") -> Fraction:
     """A reading, if the scale can show it; common practice, no source.
 
+    Formula: value / division is whole
+
     value: as typed, in the unit of the scale [lb, oz, g or kg]
     division: of the scale, in its unit [lb, oz, g or kg]
     unit: lb, oz, g or kg, for the words alone [word]
 
     Returns: the same reading, exact [lb, oz, g or kg].
+    Limits: a dial that is read between its divisions is not known here.
     Raises: Asked with both neighbours for a reading between two divisions, Refused under nothing.
 
     >>> snap(Fraction(53, 2), Fraction(1, 2))
@@ -112,7 +117,10 @@ def reading_uncertainty(division_g: float) -> float:
     division_g: of the scale [g]
 
     Returns: u [g].
-    Limits: resolution alone; calibration and repeatability are not in it.
+    Limits: resolution alone; calibration and repeatability are not in it. Nor is what a verified scale may be off by:
+    of a removal it cancels but for its slope, and the rules part. Above 4000 divisions NIST Handbook 44 allows 2.5 d at
+    acceptance, OIML R 76 1.5 e up to 10 000; the first step of class II, 20 000 e in the web text of UK SI 1995/1907,
+    is 5000 e in OIML and by its own next row. Weights here are for the shop's own check, not for trade.
 
     >>> round(reading_uncertainty(5.0), 6)
     1.443376
@@ -145,6 +153,7 @@ def can_judge(predicted_g: float, division_g: float) -> bool:
     division_g: of the scale [g]
 
     Returns: whether it can [yes or no].
+    Limits: two readings on one scale, one before and one after; calibration and a moved zero are not in it.
 
     >>> can_judge(360.0, 5.0), can_judge(360.0, 226.8)
     (True, False)
@@ -161,6 +170,7 @@ def can_judge_by(predicted_g: float, removed_expanded_g: float) -> bool:
     removed_expanded_g: U of the weighed removal, k = 2 [g]
 
     Returns: whether it can [yes/no].
+    Limits: U holds all readings; half of the prediction is the shop's own rule.
 
     >>> can_judge_by(360.0, 185.2), can_judge_by(360.0, 92.6)
     (False, True)
@@ -239,6 +249,7 @@ def verdict(
     spread: part by which the prediction may be off [1]
 
     Returns: the word, removed, predicted, U, removed less predicted [g].
+    Limits: both readings on one scale; the spread is taken as U of the prediction, k = 2.
     Raises: Impossible for a division or prediction under nothing.
 
     >>> verdict(11793.4, 7937.9, 226.796, 3841.3, Fraction(1, 20)).word

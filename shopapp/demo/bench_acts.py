@@ -18,12 +18,12 @@ def take_in(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> 
     sign = parts.variant(book.db, book.variants[piece.variant]).signs[0]
     piece_id, signed = book.piece(job.no, n).id, book.signed(now, "JT")
     if piece.before or job.cut:
-        photos.keep(book.db, what="intake", raw=picture(job.no, n), piece_id=piece_id, **signed)
+        photos.keep(book.db, what="intake", photo=picture(job.no, n), piece_id=piece_id, **signed)
         answers = {**LOOKED, **LOOKS.get((job.no, n), {})}
         condition.look(book.db, piece_id=piece_id, answers=answers, **signed)
         if answers["cracked"] == "yes":
             shown = picture(job.no, n, "damage")
-            photos.keep(book.db, what="damage", raw=shown, words=piece.note, piece_id=piece_id, **signed)
+            photos.keep(book.db, what="damage", photo=shown, words=piece.note, piece_id=piece_id, **signed)
     intake.take_in(book.db, piece_id=piece_id, sign_id=sign.id, place=job.place, note=piece.note, **signed)
     if worth := DECLARED.get((job.no, n)):
         condition.declare(book.db, piece_id=piece_id, amount=worth[0], risk=worth[1], **signed)
@@ -80,7 +80,7 @@ def check(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> No
     """The last look at a piece: sizes where the story has them, every tick of its list, its photo."""
     piece_id, signed = book.piece(job.no, n).id, book.signed(now, "JT")
     if job.no in SHOWN_FINISHED:
-        photos.keep(book.db, what="finished", raw=picture(job.no, n, "finished"), piece_id=piece_id, **signed)
+        photos.keep(book.db, what="finished", photo=picture(job.no, n, "finished"), piece_id=piece_id, **signed)
     if measured := CHECKED.get((job.no, n)):
         for name, typed, instrument in measured:
             sizes.measure(
@@ -90,7 +90,7 @@ def check(book: Book, now: datetime, job: JobRow, n: int, piece: PieceRow) -> No
             if line.kind == "tick":
                 finish.tick(book.db, piece_id=piece_id, what=line.words, **signed)
         finish.rerun(book.db, piece_id=piece_id, **signed)
-    intake.move(book.db, piece_id=piece_id, to="checked", **signed)
+    intake.move(book.db, piece_id=piece_id, to="checked", reason="looked over, no more was measured", **signed)
 
 
 def start_clock(book: Book, now: datetime, job: JobRow) -> None:

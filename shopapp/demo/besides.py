@@ -25,6 +25,7 @@ from shopapp.office import (
     shelf,
     sizes,
     statements,
+    together,
     weighing,
 )
 
@@ -39,7 +40,7 @@ def _stop(book: Book, job: JobRow, now: datetime, ask_again_on: str, photo_of: i
     again = book.days.day(ask_again_on)
     if photo_of:
         shown, signed = picture(job.no, photo_of, "damage"), book.signed(now, "JT")
-        photos.keep(book.db, what="question", raw=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
+        photos.keep(book.db, what="question", photo=shown, piece_id=book.piece(job.no, photo_of).id, **signed)
     questions.stop(book.db, job_id=book.job(job.no), ask_again_on=again, **told, **book.signed(now, "WK"))
 
 
@@ -57,7 +58,7 @@ def _answer(book: Book, job: JobRow, now: datetime, words: str) -> None:
 
 
 def _end(book: Book, job: JobRow, now: datetime, how: str, reason: str) -> None:
-    jobs.end(book.db, job_id=book.job(job.no), how=how, reason=reason, **book.signed(now, "WK"))
+    mishaps.end(book.db, job_id=book.job(job.no), how=how, reason=reason, **book.signed(now, "WK"))
 
 
 def _call_off(book: Book, job: JobRow, now: datetime, reason: str) -> None:
@@ -76,6 +77,13 @@ def _size(book: Book, job: JobRow, now: datetime, n: int, **told: Any) -> None:
 def _weigh(book: Book, job: JobRow, now: datetime, n: int, scale: str, **told: Any) -> None:
     piece_id, scale_id = book.piece(job.no, n).id, book.scales[scale]
     weighing.weigh(book.db, piece_id=piece_id, scale_id=scale_id, zero_seen=True, **told, **book.signed(now, "JT"))
+
+
+def _weigh_at_once(book: Book, job: JobRow, now: datetime, scale: str, **told: Any) -> None:
+    """All pieces of the job on the scale at once."""
+    ids = [piece.id for piece in jobs.pieces(book.db, book.job(job.no))]
+    signed = book.signed(now, "JT")
+    together.weigh(book.db, piece_ids=ids, scale_id=book.scales[scale], zero_seen=True, **told, **signed)
 
 
 def _move(book: Book, job: JobRow, now: datetime, n: int, **told: Any) -> None:
@@ -143,7 +151,8 @@ def _used(book: Book, job: JobRow, now: datetime, variant: str, words: str) -> N
 
 BESIDES: dict[str, Callable[..., None]] = {
     "call": _call, "stop": _stop, "ask_again": _ask_again, "answer": _answer, "end": _end, "turn_down": _turn_down,
-    "size": _size, "weigh": _weigh, "move": _move, "sign": _sign, "cuts": keep_cuts, "void": _void, "credit": _credit,
+    "size": _size, "weigh": _weigh, "weigh_at_once": _weigh_at_once, "move": _move, "sign": _sign,
+    "cuts": keep_cuts, "void": _void, "credit": _credit,
     "call_off": _call_off, "question_letter": _ask_by_letter, "ready_letter": _ready_letter, "labels": _labels,
     "record": _record, "statement": _statement, "remind": _remind, "used": _used,
     "plan": run_acts.plan, "true": run_acts.true, "run": run_acts.cut, "run_done": run_acts.cut_done,

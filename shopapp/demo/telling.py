@@ -127,4 +127,4 @@ def _enter_parts(book: Book, now: datetime) -> None:
             )  # fmt: skip
             cutting.keep_body(book.db, variant_id=book.variants[one.key], typed=BODIES[one.key], **signed)
             sign, shown = parts.variant(book.db, book.variants[one.key]).signs[0], of_sign(one.signs[0], len(one.key))
-            photos.keep(book.db, what="sign", raw=shown, sign_id=sign.id, **signed)
+            photos.keep(book.db, what="sign", photo=shown, sign_id=sign.id, **signed)

@@ -6,9 +6,11 @@ from dataclasses import dataclass, field
 from sqlmodel import Session
 
 from shopapp.bench import cuts, quantities, spinning, unbalance
+from shopapp.bench import turns as revolutions
 from shopapp.bench.errors import BenchError
 from shopapp.bench.outline import outline
 from shopapp.bench.rounding import fixed, significant
+from shopapp.bench.unitwords import with_unit
 from shopapp.office import cutting, drawing, parts, workings
 from shopapp.office.parts import VariantFacts
 from shopapp.office.sheets.working import WorkingSheet
@@ -44,7 +46,7 @@ def of_variant(db: Session, *, variant_id: int, turns: str, off: str = "", grade
     if not turns.strip() or drawn is None or drawn.body is None:
         return None
     try:
-        rpm = quantities.speed(turns, "rpm").amount
+        rpm = revolutions.turns(turns).amount
     except BenchError as hint:
         return AtSpeed(problems={"turns": str(hint)})
     try:
@@ -61,7 +63,7 @@ def _spun(variant: VariantFacts, body: cuts.Body, rpm: float, turns: str) -> AtS
     told = spinning.spin(outside, bore, rpm, density, iron, POISSON[iron])
     rim, ring, peak = (significant(value, 3) for value in (told.rim_speed, told.ring, told.peaks.hoop))
     inputs = (
-        ("turns, as the customer states", f"{turns.strip()} rpm"),
+        ("turns, as the customer states", with_unit(turns, "rpm")),
         ("outside Ø", quantities.show_length(outside, variant.unit)),
         ("bore Ø", quantities.show_length(bore, variant.unit)), ("material", f"{variant.material_words} g/cm³"),
     )  # fmt: skip
@@ -86,7 +88,7 @@ def _with_bore(variant: VariantFacts, body: cuts.Body, found: AtSpeed, rpm: floa
     made, allowed = f"{significant(told.made, 3)} g·mm", f"{significant(told.allowed, 3)} g·mm"
     inputs = (
         ("weighs, as drawn", quantities.show_mass(mass, "lb" if variant.unit == "in" else "g")),
-        ("bore off centre by", f"{off.strip()} {variant.unit}"), ("grade", grade or GRADES[0]),
+        ("bore off centre by", with_unit(off, variant.unit)), ("grade", grade or GRADES[0]),
     )  # fmt: skip
     return AtSpeed(
         figures=(*found.figures, ("the new bore leaves", *made.rsplit(" ", 1)), ("may stay", *allowed.rsplit(" ", 1))),

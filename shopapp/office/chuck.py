@@ -17,8 +17,6 @@ from shopapp.office.tables.cutrun import ChuckSetting, Clock, Tick, Truing
 from shopapp.office.tables.jobs import Piece
 from shopapp.office.tables.people import Person
 
-_OUT = ("spoiled", "sent_back")
-
 
 @dataclass(frozen=True)
 class VariantSides:
@@ -112,7 +110,7 @@ def sides(db: Session, job_id: int) -> list[VariantSides]:
     plans = cutting.newest_plans(db, {job_id})
     alike: dict[int, list[PieceFacts]] = {}
     for piece in jobs.pieces(db, job_id):
-        if piece.custody not in _OUT and (job_id, piece.variant_id or 0) in plans:
+        if piece.worked and (job_id, piece.variant_id or 0) in plans:
             alike.setdefault(piece.variant_id or 0, []).append(piece)
     found = []
     for variant_id, group in alike.items():
@@ -278,6 +276,6 @@ def run_of(db: Session, facts: SettingFacts) -> SettingRun:
     pieces = tuple(
         PieceRun(piece, ticks.get(piece.id, {}))
         for piece in jobs.pieces(db, facts.job_id)
-        if piece.variant_id in facts.typed.variants and (piece.custody not in _OUT or "done" in ticks.get(piece.id, {}))
+        if piece.variant_id in facts.typed.variants and (piece.worked or "done" in ticks.get(piece.id, {}))
     )
     return SettingRun(facts, pieces, clock.by_setting(db, facts.job_id).get(facts.id, 0))

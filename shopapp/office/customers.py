@@ -3,6 +3,7 @@
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
 
+from sqlalchemy import literal, tuple_
 from sqlmodel import Session, select
 
 from shopapp.bench import quantities
@@ -59,6 +60,11 @@ class TaxPaperFacts:
         return ", ".join(part for part in parts if part)
 
 
+CALLED = {
+    "terms_days": "terms|days", "bill_when": "billed when", "deposit_percent": "deposit|%", "tax_id": "tax number",
+}  # fmt: skip
+"""What a fact is called in the day book, with its unit after a bar."""
+
 _COLUMNS = [getattr(Customer, name) for name in CustomerFacts.__dataclass_fields__]
 
 
@@ -68,14 +74,14 @@ def keep(db: Session, *, now: datetime, by: int, customer_id: int | None = None,
     row = db.get(Customer, customer_id) if customer_id else Customer(name="", folded="", phone="")
     if row is None:
         raise NotHere("That customer is not in the book.")
-    before = {name: getattr(row, name) for name in told}
+    told = {name: value.strip() if isinstance(value, str) else value for name, value in told.items()}
+    changed = history.changes(vars(row), told, CALLED) or "nothing changed"
     for name, value in told.items():
-        setattr(row, name, value.strip() if isinstance(value, str) else value)
+        setattr(row, name, value)
     row.folded = folded(f"{row.name} {row.contact}")
     db.add(row)
     db.flush()
-    changed = ", ".join(name for name in told if before[name] != getattr(row, name)) or "nothing"
-    words = f"{row.name}: {changed} written" if customer_id else f"{row.name}, {row.phone}"
+    words = f"{row.name}: {changed}" if customer_id else f"{row.name}, {row.phone}"
     history.write(db, now=now, by=by, act="customer", words=words, customer_id=row.id)
     return row.id
 
@@ -88,19 +94,27 @@ def _mend_first(db: Session, told: dict[str, object], customer_id: int | None) -
         problems["phone"] = "Write a phone number, so that they can be told when it is ready."
     if "deposit_percent" in told:
         try:
-            told["deposit_percent"] = f"{float(quantities.percent(str(told['deposit_percent']) or '0') * 100):g}"
+            share = quantities.percent(str(told["deposit_percent"]) or "0")
+            told["deposit_percent"] = f"{float(share * 100):g}"
+            if share > 1:
+                problems["deposit_percent"] = "From 0 to 100 % of the price before tax, please."
         except BenchError as refusal:
             problems["deposit_percent"] = str(refusal)
     if problems:
         raise TryAgain(problems)
-    if customer_id is None and _twin(db, str(told["name"]), str(told["phone"])):
+    if customer_id is None and twin(db, str(told["name"]), str(told["phone"])):
         raise TryAgain({"name": "A customer of that name and phone is in the book already. Open that one instead."})
 
 
-def _twin(db: Session, name: str, phone: str) -> bool:
-    digits = "".join(c for c in phone if c.isdigit())
-    rows = db.exec(select(Customer.name, Customer.phone).where(Customer.folded.startswith(folded(name))))
-    return any(folded(n) == folded(name) and "".join(c for c in p if c.isdigit()) == digits for n, p in rows)
+def twin(db: Session, name: str, phone: str) -> int | None:
+    """The customer of that name and phone, where one is in the book."""
+    digits = _digits(phone)
+    rows = db.exec(select(Customer.id, Customer.name, Customer.phone).where(Customer.folded.startswith(folded(name))))
+    return next((row for row, n, p in rows if folded(n) == folded(name) and _digits(p) == digits), None)
+
+
+def _digits(phone: str) -> str:
+    return "".join(c for c in phone if c.isdigit())
 
 
 def one(db: Session, customer_id: int) -> CustomerFacts:
@@ -111,13 +125,13 @@ def one(db: Session, customer_id: int) -> CustomerFacts:
     return CustomerFacts(*row)
 
 
-def listing(db: Session, *, like: str = "", after: str = "", most: int = 50) -> list[CustomerFacts]:
-    """Customers by name; `like` keeps those whose name or contact holds it, `after` turns the page."""
+def listing(db: Session, *, like: str = "", after: int = 0, most: int = 50) -> list[CustomerFacts]:
+    """Customers by name; `like` keeps those whose name or contact holds it, `after` goes on behind that customer."""
     query = select(*_COLUMNS).order_by(Customer.folded, Customer.id).limit(most)
     if like.strip():
         query = query.where(Customer.folded.contains(folded(like), autoescape=True))
-    if after:
-        query = query.where(Customer.folded > folded(after))
+    if after and (last := db.get(Customer, after)):
+        query = query.where(tuple_(Customer.folded, Customer.id) > tuple_(literal(last.folded), literal(last.id)))
     return [CustomerFacts(*row) for row in db.exec(query)]
 
 

@@ -82,6 +82,8 @@ def keep_body(db: Session, *, variant_id: int, typed: BodyTyped, now: datetime, 
         raise TryAgain(tried.problems)
     if tried.section is None:
         raise TryAgain({"part_0_outside": "Type at least one ring: its outside, and from where to where it goes."})
+    if tried.removal.refusals:
+        raise TryAgain({"": " ".join(tried.removal.refusals)})
     last = db.exec(select(func.max(Body.version)).where(Body.variant_id == variant_id)).one() or 0
     kept = typed.filled().to_json()
     row = Body(variant_id=variant_id, version=last + 1, unit=typed.unit, typed=kept, by_id=by, at=now)
@@ -159,7 +161,7 @@ def keep_cuts(db: Session, *, job_id: int, variant_id: int, typed: CutsTyped, no
     row = CutPlan(
         job_id=job_id, variant_id=variant_id, version=(last or 0) + 1, body_id=body_of(db, variant_id)[0],
         unit=typed.unit, typed=typed.to_json(), grams=tried.removal.grams,
-        spread=(tried.removal.high_g - tried.removal.low_g) / 2 / tried.removal.grams,
+        spread=tried.removal.sure_g / tried.removal.grams,
         about=tried.removal.about,
         removal=to_json(tried.removal), section=to_json(tried.section), by_id=by, at=now,
     )  # fmt: skip

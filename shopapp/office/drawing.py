@@ -15,7 +15,7 @@ from shopapp.bench.holes import Void
 from shopapp.bench.outline import Lump
 from shopapp.bench.remains import KeepOut, Least
 
-_PART_OF_WEB = re.compile(r"half|third|quarter|leave|%|\bof\b", re.IGNORECASE)
+_DEGREES = re.compile(r"\s*(?:°|º|deg(?:rees?)?\.?)$", re.IGNORECASE)
 SIDES = {"A": "A, the back", "B": "B, the front"}
 KEEPS = {"from": "metal from here to the front", "to": "metal from here to the back"}
 
@@ -123,15 +123,21 @@ class Reader:
         self.problems: dict[str, str] = {}
 
     def length(self, name: str, text: str) -> float | None:
-        """A length [mm], or None with its problem told."""
+        """A length [mm], or None with its problem told.
+
+        A hole is typed by its size: a letter or number of a drill is refused, as tables of them differ. One page prints
+        Q for 1/4 in, which is E (.250); Q is .332 (ASME B94.11M, from memory).
+        """
         return self._read(name, lambda: quantities.length(text, self.unit).amount)
 
     def size(self, name: str, text: str, kind: str) -> float | None:
-        """A size of a kind's row: a length [mm], a count or a percent."""
+        """A size of a kind's row: a length [mm], a count, a percent or an angle [degrees]."""
         if kind == "count":
             return self._read(name, lambda: float(quantities.whole(text)))
         if kind == "percent":
             return self._read(name, lambda: float(quantities.percent(text) * 100))
+        if kind == "angle":
+            return self._read(name, lambda: float(quantities.number(_DEGREES.sub("", text))))
         return self.length(name, text)
 
     def _read(self, name: str, act: Callable[[], float]) -> float | None:
@@ -250,7 +256,7 @@ def _web(reader: Reader, typed: CutsTyped) -> "quantities.Quantity | None":
 def _taken(reader: Reader, i: int, row: Typed, web: "quantities.Quantity | None") -> Typed:
     """A depth may be said as a part of the web, or as what must stay: half, 1/3 of web, leave .350."""
     said = row.sizes.get("depth", "").strip()
-    if row.kind != "face" or not _PART_OF_WEB.search(said):
+    if row.kind != "face" or not passes.is_part(said, web is not None):
         return row
     if web is None:
         reader.problems[f"cut_{i}_depth"] = "A part of what? Measure the web and write it in its field first."

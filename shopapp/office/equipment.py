@@ -9,6 +9,8 @@ from sqlmodel import Session, select
 
 from shopapp.bench import quantities
 from shopapp.bench.errors import BenchError
+from shopapp.bench.lists import parts
+from shopapp.bench.unitwords import with_unit
 from shopapp.office import history
 from shopapp.office.errors import NotHere, TryAgain
 from shopapp.office.tables.shopbook import Instrument, Machine, Scale
@@ -69,11 +71,8 @@ class InstrumentFacts:
     @property
     def words(self) -> str:
         """As it is named beside a size: "dial caliper, shows .001 in, good to .001 in"."""
-        return f"{self.name}, shows {_in(self.resolution, self.unit)}, good to {_in(self.good_to, self.unit)}"
-
-
-def _in(text: str, unit: str) -> str:
-    return text if any(c.isalpha() or c in "\"'" for c in text) else f"{text} {unit}"
+        shows, good_to = (with_unit(text, self.unit) for text in (self.resolution, self.good_to))
+        return f"{self.name}, shows {shows}, good to {good_to}"
 
 
 def add_machine(
@@ -85,7 +84,7 @@ def add_machine(
     if dial not in DIALS:
         problems["dial"] = "Say what the dial reads: the radius (depth of cut), or the diameter."
     limit = _revolutions(problems, "chuck_limit", chuck_limit)
-    steps = [_revolutions(problems, "speeds", word) for word in speeds.replace(",", " ").replace(";", " ").split()]
+    steps = _speeds(problems, speeds)
     _more_than_nothing(problems, "motor_kw", motor_kw, quantities.number, "2.2, in kW")
     _more_than_nothing(problems, "screw", screw, lambda text: quantities.length(text).base, "5 mm or 1/8 in a turn")
     if problems:
@@ -173,6 +172,15 @@ def _revolutions(problems: dict[str, str], field: str, text: str) -> int:
     if not 0 < value <= MOST_RPM:
         problems[field] = f"Revolutions are from 1 to {MOST_RPM} a minute. Look at the plate on the machine."
     return value
+
+
+def _speeds(problems: dict[str, str], text: str) -> list[int]:
+    """A list of revolutions; a comma inside a number is asked about before anything is kept."""
+    try:
+        return [_revolutions(problems, "speeds", word) for word in parts(text, frozenset(("rpm",)))]
+    except BenchError as refusal:
+        problems["speeds"] = str(refusal)
+        return []
 
 
 def _more_than_nothing(

@@ -4,8 +4,11 @@ OfficeError
 ├── NotHere        what was asked for is not in the book (404)
 ├── TryAgain       something typed wants mending; sentences stand beside the fields (422)
 └── InTheWay       the book has moved on, or another rule stands in the way (409)
-    └── NewShop    the book is empty; the first page asks for the shop's name
+    ├── NewShop    the book is empty; the first page asks for the shop's name
+    └── TakenIn    the form was taken in already, with something else in it
 """
+
+from datetime import datetime
 
 
 class OfficeError(Exception):
@@ -33,3 +36,11 @@ class NewShop(InTheWay):
 
     def __init__(self) -> None:
         super().__init__("Set the shop up first: its name and your initials.")
+
+
+class TakenIn(InTheWay):
+    """The form was taken in already, with something else in it: when, and where that led."""
+
+    def __init__(self, *, at: datetime, leads_to: str) -> None:
+        self.at, self.leads_to = at, leads_to
+        super().__init__("This form was taken in already, with something else in it.")

@@ -9,7 +9,7 @@ from shopapp.office import jobs, quotes, workings
 from shopapp.office.sheets.working import WorkingSheet
 from shopapp.office.tables.jobs import Job, Piece, Spent
 
-OVER = ("checked", "shelf", "gone", "spoiled", "sent_back")
+OVER = ("checked", "shelf", "gone")
 MOST = 40
 
 

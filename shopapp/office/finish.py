@@ -143,7 +143,7 @@ def rerun(db: Session, *, piece_id: int, now: datetime, by: int) -> int:
     row = CutPlan(
         job_id=piece.job_id, variant_id=variant.id, version=last + 1, basis="measured", piece_id=piece_id,
         body_id=planned.body_id, unit=typed.unit, typed=typed.to_json(), grams=taken.grams,
-        spread=(taken.high_g - taken.low_g) / 2 / taken.grams, about=taken.about, removal=to_json(taken),
+        spread=taken.sure_g / taken.grams, about=taken.about, removal=to_json(taken),
         section=to_json(section), by_id=by, at=now,
     )  # fmt: skip
     db.add(row)

@@ -39,6 +39,7 @@ from shopapp.office.sheets.tags import Tag, TagsSheet
 from shopapp.office.sheets.ticket import TicketKind, TicketPiece, TicketSheet, WebRow
 from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.jobs import Piece
+from shopapp.office.tracks import HERE
 from shopapp.office.weighing import Weighed
 
 
@@ -54,12 +55,14 @@ class _Made:
     drawn_by: str
     not_done: tuple[str, ...]
     address: str
+    number: str
 
     def head(self) -> dict[str, object]:
         """The first fields of each of these sheets."""
         return {
             "letterhead": self.letterhead, "party": self.party, "job_no": str(self.job.no), "title": self.job.title,
             "issued_on": self.issued_on, "drawn_by": self.drawn_by, "not_done": self.not_done,
+            "number": self.number,
         }  # fmt: skip
 
     def of_piece(self, piece: PieceFacts) -> str:
@@ -79,11 +82,11 @@ def intake(
     `address`: where the app is reached, for the codes; `came_at`: when it really was, where it is entered afterwards.
     """
     job = jobs.by_id(db, job_id)
-    here = [piece for piece in jobs.pieces(db, job_id) if piece.custody not in ("expected", "gone", "sent_back")]
+    here = [piece for piece in jobs.pieces(db, job_id) if piece.custody in HERE and piece.fate != "sent_back"]
     if not here:
         raise InTheWay("No piece of this job is here yet. Look at each piece and choose the sign that you see on it.")
-    made, late = _made(db, job, address, now, by), _late(db, came_at, now)
     number = f"{job.no}-T{papers.count(db, 'stub', job_id=job_id) + 1}"
+    made, late = _made(db, job, number, address, now, by), _late(db, came_at, now)
     weighed = weighing.of_pieces(db, here)
     for sheet in (
         _stub(db, made, here, weighed, late),
@@ -107,11 +110,11 @@ def blank(db: Session, *, now: datetime, by: int, pieces: int = 2) -> BlankSheet
     )  # fmt: skip
 
 
-def _made(db: Session, job: JobFacts, address: str, now: datetime, by: int) -> _Made:
+def _made(db: Session, job: JobFacts, number: str, address: str, now: datetime, by: int) -> _Made:
     shop = shopbook.the_shop(db)
     return _Made(
         job, shop, shop.letterhead(), customers.one(db, job.customer_id).party(), str(shop.today(now)),
-        history.initials(db, by), quotes.not_done(db, job.id), address.rstrip("/"),
+        history.initials(db, by), quotes.not_done(db, job.id), address.rstrip("/"), number,
     )  # fmt: skip
 
 
@@ -219,7 +222,7 @@ def _kind(db: Session, made: _Made, some: list[PieceFacts], plan: PlanFacts | No
     own = parts.variant(db, some[0].variant_id or 0)
     twins = [one for one in parts.variants(db, own.part_id) if one.id != own.id]
     last = next((one for one in lasttime.of_variant(db, own.id, most=6) if one.job_no != made.job.no), None)
-    told = [last.weighed.removed_text, f"{last.minutes} min" if last.minutes else ""] if last else []
+    told = [last.off, f"{last.minutes} min" if last.minutes else ""] if last else []
     last_time = f"{last.number}, {', '.join(text for text in told if text) or 'not weighed'}" if last else ""
     check = finish.check(db, some[0].id)
     return TicketKind(

@@ -6,7 +6,7 @@ from datetime import datetime
 from sqlmodel import Session, select
 
 from shopapp.office import condition, cutting, history, jobs, photos
-from shopapp.office.errors import TryAgain
+from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.folding import folded
 from shopapp.office.tables.intake import Waiver
 from shopapp.office.tables.jobs import Piece, Stop
@@ -14,6 +14,7 @@ from shopapp.office.tables.parts import Sign
 from shopapp.office.tables.quotes import GoAhead
 from shopapp.office.tables.shopbook import Scale
 from shopapp.office.tables.weighing import Reading, Size, Strike
+from shopapp.office.tracks import ENDED
 
 NOT_MEASURED = "told, not measured"
 """What stands in the place of the instrument where a size was only heard of."""
@@ -51,8 +52,9 @@ def missing(db: Session, piece_id: int) -> list[Fact]:
 def refuses(db: Session, piece_id: int) -> str:
     """The sentence that refuses the first chip and names what is missing, or an empty text.
 
-    What was waived once is not asked for again.
+    What was waived once is not asked for again. Nothing is cut in a job that has ended, whatever is said.
     """
+    _goes_on(db, jobs.piece_row(db, piece_id))
     waived = set(waived_words(db, piece_id))
     lacking = [fact for fact in missing(db, piece_id) if fact.printed not in waived]
     if not lacking:
@@ -65,6 +67,7 @@ def waive(db: Session, *, piece_id: int, reason: str, now: datetime, by: int) ->
     if not reason.strip():
         raise TryAgain({"reason": "Say why it goes without; it stands on the papers later."})
     piece = jobs.piece_row(db, piece_id)
+    _goes_on(db, piece)
     waived = set(waived_words(db, piece_id))
     lacking = [fact for fact in missing(db, piece_id) if fact.printed not in waived]
     if not lacking:
@@ -82,6 +85,12 @@ def waived_words(db: Session, piece_id: int) -> tuple[str, ...]:
     """What papers say that a piece was cut without: "not weighed before"."""
     rows = db.exec(select(Waiver.missing).where(Waiver.piece_id == piece_id).order_by(Waiver.id))
     return tuple(dict.fromkeys(line for text in rows for line in text.splitlines()))
+
+
+def _goes_on(db: Session, piece: Piece) -> None:
+    job = jobs.by_id(db, piece.job_id)
+    if job.ended:
+        raise InTheWay(f"Job {job.no} was {ENDED[job.ended]}: nothing is cut in it. Send {job.no}-{piece.n} back.")
 
 
 def _sign(db: Session, piece: Piece) -> Fact:

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from sqlmodel import Session, func, select
+from sqlalchemy import ColumnElement
+from sqlalchemy.orm import aliased
+from sqlmodel import Session, and_, case, col, exists, func, select
 
 from shopapp.bench import money
 from shopapp.office import (
@@ -14,6 +16,7 @@ from shopapp.office import (
     customers,
     history,
     intake,
+    invoices,
     jobs,
     papers,
     phrases,
@@ -30,7 +33,8 @@ from shopapp.office.sheets.ready import ReadyPiece, ReadySheet
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Call, HandOver, Job, Piece
 from shopapp.office.tables.people import Person
-from shopapp.office.tracks import AWAY, CUSTODY, FINAL
+from shopapp.office.tracks import AWAY, CUSTODY, FATES, FINAL
+from shopapp.office.weighing import Weighed
 
 OUTCOMES = {
     "told": "told",
@@ -64,19 +68,27 @@ class CallFacts:
 
 @dataclass(frozen=True)
 class Uncollected:
-    """A job whose finished pieces wait on the pick-up shelf: since when, and what was done about it."""
+    """A job with pieces on the pick-up shelf: since when, how many of them uncut or spoiled, what was done about it."""
 
     job_no: int
     customer: str
     phone: str
     title: str
     pieces: int
+    uncut: int
+    spoiled: int
     since: date
     days: int
     calls: int
     last_outcome: str
     last_called_on: date | None
     next_on: date | None
+
+    @property
+    def said(self) -> str:
+        """How many pieces, and which of them are not finished work: "3 pieces, 1 uncut"."""
+        told = [f"{count} {word}" for count, word in ((self.uncut, "uncut"), (self.spoiled, "spoiled")) if count]
+        return ", ".join([f"{self.pieces} piece{'' if self.pieces == 1 else 's'}", *told])
 
     @property
     def band(self) -> int:
@@ -99,19 +111,18 @@ def announce(db: Session, *, job_id: int, words: str = "", now: datetime, by: in
     if unfinished:
         one = unfinished[0]
         raise InTheWay(f"Piece {one.number} is {CUSTODY[one.custody]}. It is ready when every piece is finished.")
-    for piece in jobs.pieces(db, job_id):
-        if piece.custody == "checked":
-            intake.move(db, piece_id=piece.id, to="shelf", now=now, by=by)
-    waiting = [piece for piece in jobs.pieces(db, job_id) if piece.custody in ("shelf", "spoiled")]
-    if not any(piece.custody == "shelf" for piece in waiting):
+    for piece in jobs.pieces_where(db, and_(Piece.job_id == job_id, Piece.custody == "checked", ~put_right())):
+        intake.move(db, piece_id=piece.id, to="shelf", now=now, by=by)
+    waiting = jobs.pieces_where(db, and_(Piece.job_id == job_id, _waits()))
+    if not waiting:
         raise InTheWay("No piece waits on the shelf, so there is nothing to announce.")
     number = f"{job.no}-R{sum(paper.kind == 'ready' for paper in papers.of_job(db, job_id)) + 1}"
     sheet = ReadySheet(
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), job_no=str(job.no),
         title=job.title, issued_on=str(shop.today(now)), drawn_by=history.initials(db, by),
-        pieces=_ready_pieces(db, waiting), total_text=to_pay(db, job_id, shop.currency, now),
+        pieces=_ready_pieces(db, waiting), total_text=to_pay(db, job_id, now=now),
         not_done=quotes.not_done(db, job_id), hours=shop.hours, words=words.strip(),
-        phrases=phrases.printed(db, shop.today(now), "ready", "storage"),
+        phrases=phrases.printed(db, shop.today(now), "ready", "storage"), number=number,
     )  # fmt: skip
     papers.freeze(db, sheet, number=number, job_id=job_id, now=now, by=by)
     history.write(db, now=now, by=by, act="ready", words=f"ready notice {number}", job_id=job_id)
@@ -122,28 +133,39 @@ def _ready_pieces(db: Session, pieces: list[PieceFacts]) -> tuple[ReadyPiece, ..
     told = weighing.of_pieces(db, pieces)
     return tuple(
         ReadyPiece(
-            number=piece.number, name=f"{piece.name}, {piece.destination}", state_words=CUSTODY[piece.custody],
-            before=told[piece.id].before.text if told[piece.id].before else "",
-            after=told[piece.id].after.text if told[piece.id].after else "",
-            off=told[piece.id].removed_text, predicted=told[piece.id].predicted_text,
-            scale_words=told[piece.id].before.scale_words if told[piece.id].before else "",
-            verdict=told[piece.id].verdict,
+            number=piece.number, name=piece.told,
+            state_words=FATES[piece.fate] if piece.fate else piece.said,
+            **_weights(told[piece.id]),
         )
         for piece in pieces
     )  # fmt: skip
 
 
-def to_pay(db: Session, job_id: int, currency: str, now: datetime) -> str:
-    """What is to be paid: what bills still ask, or what the agreed quote says while there is no bill."""
-    if standing.bills_of(db, [job_id]):
-        due = standing.of_job(db, job_id, now=now).due_cents
-        return f"To pay: {money.show(max(due, 0), currency)}"
-    quote = quotes.agreed_quote(db, job_id)
-    if quote is None:
+def _weights(weighed: Weighed) -> dict[str, str]:
+    """What the weigh slip says of a piece, in the same words on every paper."""
+    before, after = weighed.before, weighed.after
+    scales = dict.fromkeys(row.scale_words for row in (before, after) if row)
+    return {
+        "before": before.text if before else "", "after": after.text if after else "", "off": weighed.removed_text,
+        "predicted": weighed.predicted_text, "scale_words": "; ".join(scales), "verdict": weighed.verdict,
+    }  # fmt: skip
+
+
+def to_pay(db: Session, job_id: int, *, leaving: bool = False, now: datetime) -> str:
+    """The one sum that is to be paid: what bills still ask, and what the pieces come to that no bill is written for
+    yet, priced as their bill will be. Pieces that are ready count, or where they are leaving those that the bill would
+    take now. Empty where the bill cannot be known."""
+    shop, pieces = shopbook.the_shop(db), invoices.to_bill(db, job_id, ready=not leaving)
+    bills = standing.bills_of(db, [job_id])
+    due = max(standing.of_job(db, job_id, now=now).due_cents, 0) if bills else 0
+    drawn = invoices.drawn(db, job_id, pieces, now=now) if pieces else None
+    if (pieces and drawn is None) or not (pieces or bills):
         return ""
-    held = standing.held_of(db, [job_id]).get(job_id, 0)
-    less = f", less {money.show(held, currency)} held as deposit" if held else ""
-    return f"Total by quote {quote.revision}: {money.show(quote.total_cents, currency)}{less}"
+    less = ""
+    if drawn and (held := sum(cents for _, cents in drawn.deposits)):
+        whole = drawn.totals.total_cents + due
+        less = f" ({money.show(whole, shop.currency)} less {money.show(held, shop.currency)} held)"
+    return f"To pay: {money.show(due + (drawn.due_cents if drawn else 0), shop.currency)}{less}"
 
 
 def call(
@@ -182,14 +204,16 @@ def uncollected(db: Session, *, now: datetime) -> list[Uncollected]:
     zone, today = ZoneInfo(shop.zone), shop.today(now)
     rows = db.exec(
         select(
-            Job.id, Job.no, Customer.name, Customer.phone, Job.title, func.count(Piece.id), func.min(Piece.moved_at)
+            Job.id, Job.no, Customer.name, Customer.phone, Job.title, func.count(Piece.id),
+            func.sum(case((Piece.fate == "sent_back", 1), else_=0)),
+            func.sum(case((Piece.fate == "spoiled", 1), else_=0)), func.min(Piece.moved_at),
         )
         .join(Customer, Customer.id == Job.customer_id)
         .join(Piece, Piece.job_id == Job.id)
-        .where(Piece.custody == "shelf")
+        .where(_waits())
         .group_by(Job.id, Job.no, Customer.name, Customer.phone, Job.title)
         .order_by(func.min(Piece.moved_at), Job.no)
-    ).all()
+    ).all()  # fmt: skip
     made: dict[int, list[tuple[str, date, date | None]]] = {}
     for job_id, outcome, at, next_on in db.exec(
         select(Call.job_id, Call.outcome, Call.at, Call.next_on)
@@ -206,11 +230,20 @@ def uncollected(db: Session, *, now: datetime) -> list[Uncollected]:
 
 
 def waiting(db: Session, customer_id: int) -> list[PieceFacts]:
-    """What a customer may take home: pieces on the pick-up shelf, and spoiled ones that are still here; by number."""
-    where = (
-        (Job.customer_id == customer_id) & Piece.custody.in_(("shelf", "spoiled")) & Piece.hand_over_id.is_(None)
-    )  # fmt: skip
+    """What a customer may take home: pieces on the pick-up shelf, uncut and spoiled ones too; by number."""
+    where = and_(Job.customer_id == customer_id, _waits())
     return sorted(jobs.pieces_where(db, where), key=lambda piece: (piece.job_no, piece.n))
+
+
+def put_right() -> ColumnElement[bool]:
+    """As part of a query: the pieces for which a later job is open, or was, to put them right."""
+    later = aliased(Piece)
+    return exists().where(later.rework_of == Piece.id, func.coalesce(later.fate, "") != "not_come")
+
+
+def _waits() -> ColumnElement[bool]:
+    """As part of a query: the pieces that wait on the pick-up shelf to be taken home."""
+    return and_(col(Piece.custody) == "shelf", ~put_right())
 
 
 def hand_over(db: Session, *, job_id: int, piece_ids: list[int], taken_by: str, now: datetime, by: int) -> None:
@@ -232,7 +265,7 @@ def hand_over_many(
     ids = [piece.id for piece in pieces]
     warning = condition.give_back(db, piece_ids=ids, bit_ids=list(bit_ids), now=now, by=by)
     back = [f"{bit.words} of {bit.number}" for bit in condition.bits_of(db, ids) if bit.back_at == now]
-    signed_for = tuple([f"{piece.number} {piece.name}" for piece in pieces] + back)
+    signed_for = tuple([leaves_as(piece) for piece in pieces] + back)
     for job in told:
         row = HandOver(
             job_id=job.id, taken_by=taken_by.strip(), how=how, signature=signature.strip(),
@@ -243,6 +276,11 @@ def hand_over_many(
     for job in told:
         papers.freeze(db, sheet, number=sheet.number, job_id=job.id, now=now, by=by)
     return HandedOver(sheet.number, warning)
+
+
+def leaves_as(piece: PieceFacts) -> str:
+    """A piece as it is signed for, with the word of one that is spoiled or goes back uncut."""
+    return f"{piece.number} {piece.name}" + (f", {FATES[piece.fate]}" if piece.fate else "")
 
 
 def _look_at_signature(how: str, signature: str) -> None:
@@ -262,12 +300,14 @@ def _leaving(db: Session, leaving: Mapping[int, Sequence[int]], taken_by: str) -
     problems = {} if taken_by.strip() else {"taken_by": "Write who took the pieces."}
     if not pieces:
         problems["pieces"] = "Tick the pieces that leave."
-    gone = set(db.exec(select(Piece.id).where(Piece.id.in_([p.id for p in pieces]), Piece.hand_over_id.is_not(None))))
+    again = set(db.exec(select(Piece.id).where(Piece.id.in_([p.id for p in pieces]), put_right())))
     for piece in pieces:
-        if piece.custody not in ("shelf", "spoiled"):
-            problems["pieces"] = f"Piece {piece.number} is {CUSTODY[piece.custody]}, not on the pick-up shelf."
-        elif piece.id in gone:
-            problems["pieces"] = f"Piece {piece.number} was taken home already."
+        if piece.custody == "gone":
+            problems["pieces"] = f"Piece {piece.number} is not here any more: {piece.said}."
+        elif piece.custody != "shelf":
+            problems["pieces"] = f"Piece {piece.number} is {piece.said}, not on the pick-up shelf."
+        elif piece.id in again:
+            problems["pieces"] = f"Piece {piece.number} is to be put right, under a new number. It leaves under that."
     if problems:
         raise TryAgain(problems)
     return pieces
@@ -278,11 +318,11 @@ def _leave(db: Session, pieces: list[PieceFacts], row: HandOver, now: datetime, 
     db.add(row)
     db.flush()
     for piece in pieces:
-        if piece.custody == "shelf":
-            intake.move(db, piece_id=piece.id, to="gone", now=now, by=by)
-            if piece.goes_to == "shelf":
-                shelf.put(db, piece_id=piece.id, now=now, by=by)
-        db.get(Piece, piece.id).hand_over_id = row.id
+        leaves = jobs.piece_row(db, piece.id)
+        leaves.hand_over_id = row.id
+        intake.lay(db, piece=leaves, at="gone", now=now, by=by)
+        if piece.goes_to == "shelf" and piece.worked:
+            shelf.put(db, piece_id=piece.id, now=now, by=by)
     db.flush()
     words = f"{', '.join(piece.number for piece in pieces)} taken by {row.taken_by}"
     words += ", signed for" if row.how == "signed" else ""
@@ -297,7 +337,7 @@ def _receipt(
     ids = [piece.id for piece in pieces]
     stays = [piece for job in told for piece in jobs.pieces(db, job.id) if piece.id not in ids]
     here = [bit for bit in condition.bits_of(db, ids) if bit.back_at is None]
-    due = [f"job {job.no}: {text}" for job in told if (text := to_pay(db, job.id, shop.currency, now))]
+    due = [f"job {job.no}: {text}" for job in told if (text := to_pay(db, job.id, leaving=True, now=now))]
     not_done = dict.fromkeys(line for job in told for line in quotes.not_done(db, job.id))
     return HandOverSheet(
         letterhead=shop.letterhead(), party=customers.one(db, told[0].customer_id).party(),
@@ -307,16 +347,15 @@ def _receipt(
         pieces=tuple(
             GonePiece(
                 number=piece.number, name=piece.name,
-                state_words=CUSTODY["gone" if piece.custody == "shelf" else piece.custody],
-                before=weighed[piece.id].before.text if weighed[piece.id].before else "",
-                after=weighed[piece.id].after.text if weighed[piece.id].after else "",
-                off=weighed[piece.id].removed_text, destination=piece.destination,
+                state_words=FATES[piece.fate] if piece.fate else CUSTODY["gone"],
+                destination=piece.goes, **_weights(weighed[piece.id]),
             )
             for piece in pieces
         ),
         taken_by=row.taken_by, how=row.how, signature=row.signature, signed_for=signed_for, bits_back=back,
         bits_here=tuple(f"{bit.words} of {bit.number}" for bit in here),
-        left_here=tuple(f"{p.number} {p.name}: {CUSTODY[p.custody]}" for p in stays if p.custody not in AWAY),
+        left_here=tuple(f"{p.number} {p.name}: {p.said}" for p in stays if p.custody not in AWAY),
         stub_back=row.stub_back, due_text="; ".join(due), not_done=tuple(not_done),
         phrases=phrases.printed(db, shop.today(now), "hand_over", "workmanship"),
+        approved=papers.approved(db, *(job.id for job in told)),
     )  # fmt: skip

@@ -1,11 +1,13 @@
 """The day book: every verb writes its line here, in the same transaction as the act."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
 from sqlmodel import Session, func, select
 
 from shopapp.office.tables.history import Event
+from shopapp.office.tables.jobs import Job, Piece
 from shopapp.office.tables.people import Person
 
 
@@ -17,6 +19,16 @@ class Line:
     initials: str
     act: str
     words: str
+    entered_at: datetime | None = None
+
+
+ENTERED = "entered at"
+"""Under this name a session keeps the hour at which acts of an earlier hour are written down."""
+
+
+def entered_late(db: Session, at: datetime) -> None:
+    """What is written in this session from now on was done earlier and is only entered now."""
+    db.info[ENTERED] = at
 
 
 def write(
@@ -30,8 +42,33 @@ def write(
     job_id: int | None = None,
     piece_id: int | None = None,
 ) -> None:
-    """Add a line: who did what, when, and to what."""
-    db.add(Event(at=now, by_id=by, act=act, words=words, customer_id=customer_id, job_id=job_id, piece_id=piece_id))
+    """Add a line: who did what, when, and to what. A line of a piece is one of its job, and that of its customer."""
+    if job_id is None and piece_id is not None and (piece := db.get(Piece, piece_id)):
+        job_id = piece.job_id
+    if customer_id is None and job_id is not None and (job := db.get(Job, job_id)):
+        customer_id = job.customer_id
+    whose = {"customer_id": customer_id, "job_id": job_id, "piece_id": piece_id}
+    db.add(Event(at=now, by_id=by, act=act, words=words, entered_at=db.info.get(ENTERED), **whose))
+
+
+def changes(was: Mapping[str, object], now: Mapping[str, object], called: Mapping[str, str]) -> str:
+    """What was written over, with what stood there before: "terms 30 → 14 days"; empty where nothing changed.
+
+    `called` says what a fact is called, with its unit after a bar: "terms|days".
+    """
+    told = []
+    for name, new in now.items():
+        if was[name] == new:
+            continue
+        label, _, unit = called.get(name, name.replace("_", " ")).partition("|")
+        told.append(f"{label} {_shown(was[name])} → {_shown(new)}{' ' if unit else ''}{unit}")
+    return "; ".join(told)
+
+
+def _shown(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return " ".join(str("" if value is None else value).split()) or "none"
 
 
 def of_job(db: Session, job_id: int, most: int = 200) -> list[Line]:
@@ -72,7 +109,7 @@ def newest_of_piece(db: Session, piece_id: int) -> int:
 
 def _lines(db: Session, where: object, most: int) -> list[Line]:
     rows = db.exec(
-        select(Event.at, Person.initials, Event.act, Event.words)
+        select(Event.at, Person.initials, Event.act, Event.words, Event.entered_at)
         .join(Person, Person.id == Event.by_id)
         .where(where)
         .order_by(Event.id.desc())

@@ -54,23 +54,37 @@ def billed(db: Session, job_id: int) -> set[int]:
     return set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(ids))).all())
 
 
-def to_bill(db: Session, job_id: int) -> list[PieceFacts]:
-    """The pieces that may be billed now, by the customer's rule, and are not billed yet."""
+def to_bill(db: Session, job_id: int, *, ready: bool = False) -> list[PieceFacts]:
+    """The pieces that may be billed now, by the customer's rule, and are not billed yet; `ready`: as if they were
+    billed when they are ready, whatever the rule."""
     job = jobs.by_id(db, job_id)
-    rule = BILLABLE[customers.one(db, job.customer_id).bill_when]
+    rule = BILLABLE["ready" if ready else customers.one(db, job.customer_id).bill_when]
     done = billed(db, job_id)
-    return [piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.id not in done]
+    return [
+        piece for piece in jobs.pieces(db, job_id) if piece.custody in rule and piece.worked and piece.id not in done
+    ]
+
+
+def drawn(db: Session, job_id: int, pieces: list[PieceFacts], *, now: datetime) -> Draft | None:
+    """The bill that these pieces come to now, by the lines that it is drawn with; None where it cannot be known."""
+    try:
+        return preview(db, job_id=job_id, lines=lines_for(db, job_id, pieces, now=now), now=now)
+    except TryAgain:
+        return None
 
 
 def draft_lines(
     db: Session, job_id: int, *, now: datetime, piece_ids: list[int] | None = None
 ) -> list[LineTyped]:  # fmt: skip
-    """Lines for the pieces to bill, or for these of them, from the agreed quote: the price of all billed so far and
-    these, less what was billed; by the pieces that are finished, never by those that were quoted. Work that was called
-    off is billed by what was set up; a piece put right by our own mistake is on the bill at no charge."""
+    """Lines for the pieces to bill, or for these of them. Work that was called off is billed by what was set up."""
     pieces = [one for one in to_bill(db, job_id) if piece_ids is None or one.id in piece_ids]
-    if not pieces:
-        return called_off_lines(db, job_id, now=now)
+    return lines_for(db, job_id, pieces, now=now) if pieces else called_off_lines(db, job_id, now=now)
+
+
+def lines_for(db: Session, job_id: int, pieces: list[PieceFacts], *, now: datetime) -> list[LineTyped]:
+    """Lines for these pieces, from the agreed quote: the price of all billed so far and these, less what was billed;
+    by the pieces that are finished, never by those that were quoted. A piece put right by our own mistake is on the
+    bill at no charge."""
     quote = quotes.agreed_quote(db, job_id)
     if quote is None:
         return _no_charge(db, job_id, pieces)
@@ -176,7 +190,7 @@ def _is_nothing(price: str) -> bool:
 def _typed(line: PriceLine) -> LineTyped:
     if line.kind == "bench":  # its words name no minutes, for the minutes may be changed on the bill
         return LineTyped("bench time", f"{float(line.quantity * 60):g} min", f"{line.unit_cents / 100:.2f}")
-    return LineTyped(line.text, str(line.quantity), f"{line.unit_cents / 100:.2f}")
+    return LineTyped(line.text, pricing.count_text(line.quantity), f"{line.unit_cents / 100:.2f}")
 
 
 def preview(db: Session, *, job_id: int, lines: list[LineTyped], now: datetime) -> Draft:

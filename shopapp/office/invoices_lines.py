@@ -109,6 +109,7 @@ def weights(db: Session, pieces: list[PieceFacts]) -> tuple[str, ...]:
             lines.append(
                 f"{piece.number} {piece.name}: {weighed.before.text} before, {weighed.after.text} after, "
                 f"{weighed.removed_text} off ({weighed.before.scale_words})"
+                + (f"; by the drawing {weighed.predicted_text}: {weighed.verdict}" if weighed.verdict else "")
             )
         else:
             lines.append(f"{piece.number} {piece.name}: not weighed before and after")

@@ -10,7 +10,10 @@ from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Job, Piece, Spent
 from shopapp.office.tables.parts import Part, Sign, Variant
-from shopapp.office.tracks import ENDED
+from shopapp.office.tracks import ENDED, HERE, said, state
+
+CALLED = {"asked": "their words", "order_number": "their order number"}
+"""What a fact is called in the day book."""
 
 
 @dataclass(frozen=True)
@@ -59,6 +62,22 @@ class PieceFacts:
     moved_at: datetime
     rework_of: int | None
     note: str
+    fate: str | None = None
+
+    @property
+    def state(self) -> str:
+        """The code of the state that it is shown in: where it is, or what was decided about it."""
+        return state(self.custody, self.fate)
+
+    @property
+    def said(self) -> str:
+        """Its state in words."""
+        return said(self.custody, self.fate)
+
+    @property
+    def worked(self) -> bool:
+        """Whether its work was not given up: neither spoiled nor sent back uncut, and it came."""
+        return self.fate in (None, "again")
 
     @property
     def number(self) -> str:
@@ -69,6 +88,16 @@ class PieceFacts:
     def name(self) -> str:
         """Part and variant, or that it is not known yet which it is."""
         return f"{self.part}, {self.variant}" if self.variant else "not told apart yet"
+
+    @property
+    def goes(self) -> str:
+        """Where it goes when it is done, in words for the customer; empty where nobody said."""
+        return "for your shelf" if self.goes_to == "shelf" else f"for {self.machine}" if self.machine else ""
+
+    @property
+    def told(self) -> str:
+        """What it is and where it goes, in words for the customer; empty where neither is known yet."""
+        return ", ".join(words for words in (self.name if self.variant else "", self.goes) if words)
 
     @property
     def destination(self) -> str:
@@ -105,12 +134,11 @@ def change(db: Session, *, job_id: int, now: datetime, by: int, **told: object) 
     if "title" in told and not str(told["title"]).strip():
         raise TryAgain({"title": "Write in a few words what is to be done, such as skim one disc."})
     job = job_row(db, job_id)
-    changed = [name for name, value in told.items() if getattr(job, name) != value]
-    for name in changed:
-        setattr(job, name, told[name])
+    words = history.changes(vars(job), told, CALLED)
+    for name, value in told.items():
+        setattr(job, name, value)
     db.add(job)
-    if changed:
-        words = "; ".join(f"{name.replace('_', ' ')}: {told[name] or 'none'}" for name in changed)
+    if words:
         history.write(db, now=now, by=by, act="job", words=words, job_id=job_id)
 
 
@@ -141,9 +169,9 @@ def end(db: Session, *, job_id: int, how: str, reason: str, now: datetime, by: i
     if how not in ENDED:
         raise TryAgain({"how": "Say how it ends: not taken up, or called off."})
     job = job_row(db, job_id)
-    cut = db.exec(select(Piece.n).where(Piece.job_id == job_id, Piece.custody.in_(("chuck", "checked", "shelf")))).all()
-    if cut:
-        raise InTheWay(f"Piece {job.no}-{cut[0]} is under way. Send it back or finish it first.")
+    here = select(Piece.n).where(Piece.job_id == job_id, Piece.custody.in_(HERE), Piece.fate.is_(None))
+    if n := db.exec(here.order_by(Piece.n)).first():
+        raise InTheWay(f"Piece {job.no}-{n} is under way. Send it back or finish it first.")
     job.ended = how
     db.add(job)
     history.write(db, now=now, by=by, act=ENDED[how], words=reason.strip(), job_id=job_id)
@@ -172,6 +200,7 @@ _PIECE = (
     select(
         Piece.id, Piece.job_id, Job.no, Piece.n, Piece.variant_id, Part.name, Variant.name, Sign.words, Piece.goes_to,
         Piece.machine, Piece.place, Piece.custody, Piece.moved_at, Piece.rework_of, Piece.note,
+        Piece.fate,
     )
     .join(Job, Job.id == Piece.job_id)
     .outerjoin(Variant, Variant.id == Piece.variant_id)

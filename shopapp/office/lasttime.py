@@ -5,9 +5,10 @@ from datetime import date
 
 from sqlmodel import Session, func, select
 
-from shopapp.office import jobs, ledger, shopbook, weighing
+from shopapp.office import jobs, ledger, shopbook, together, weighing
 from shopapp.office.tables.invoices import BilledPiece, Invoice
-from shopapp.office.tables.jobs import Job, Piece, Spent
+from shopapp.office.tables.jobs import Job, Piece, Spent, worked
+from shopapp.office.together import Jointly
 from shopapp.office.weighing import Weighed
 
 
@@ -20,8 +21,25 @@ class LastTime:
     customer: str
     on: date
     weighed: Weighed
+    jointly: Jointly
     minutes: int | None
     cents: int | None
+
+    @property
+    def off(self) -> str:
+        """What came off by its own two weights; where it has not both, the average of those it was weighed with."""
+        return self.weighed.removed_text or self.jointly.off_words
+
+    @property
+    def verdict(self) -> str:
+        """The verdict on its own two weights; where it has not both, on the average."""
+        return self.weighed.verdict if self.weighed.removed_text else self.jointly.verdict
+
+    @property
+    def scale_words(self) -> str:
+        """The scale that the last weight was read on."""
+        after = self.weighed.after or self.jointly.after
+        return after.scale_words if after else ""
 
 
 def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]:
@@ -29,12 +47,13 @@ def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]
     rows = db.exec(
         select(Job.no, Piece.n)
         .join(Job, Job.id == Piece.job_id)
-        .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")))
+        .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")), worked())
         .order_by(Job.no.desc(), Piece.n)
         .limit(most)
     ).all()
     pieces = [jobs.piece(db, no, n) for no, n in rows]
     told = weighing.of_pieces(db, pieces) if pieces else {}
+    at_once = together.of_pieces(db, pieces) if pieces else {}
     shares = _shares(db, sorted({piece.job_id for piece in pieces}))
     shop = shopbook.the_shop(db)
     return [
@@ -44,6 +63,7 @@ def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]
             customer=jobs.by_id(db, piece.job_id).customer,
             on=shop.today(piece.moved_at),
             weighed=told[piece.id],
+            jointly=at_once[piece.id],
             minutes=shares[piece.job_id][0],
             cents=shares[piece.job_id][1],
         )
@@ -53,11 +73,15 @@ def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]
 
 def offs(last: list[LastTime]) -> list[tuple[str, str]]:
     """Each of these pieces with its two weights and what came off, for the working."""
-    return [
-        (time.number, f"{time.weighed.before.text} − {time.weighed.after.text} = {time.weighed.removed_text}")
-        for time in last
-        if time.weighed.before and time.weighed.after
-    ]
+    told = []
+    for time in last:
+        own, at_once = time.weighed, time.jointly
+        if own.before and own.after:
+            told.append((time.number, f"{own.before.text} − {own.after.text} = {own.removed_text}"))
+        elif at_once.before and at_once.after:
+            said = f"{at_once.before.text} − {at_once.after.text} = {at_once.removed_text}"
+            told.append((at_once.numbers, f"{said}, {at_once.each_text} each on the average"))
+    return list(dict.fromkeys(told))
 
 
 def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int | None]]:

@@ -1,6 +1,7 @@
 """Papers that tell: the ready letter, the question, the record of a spoiled piece, shelf labels."""
 
 import base64
+import re
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
@@ -28,17 +29,19 @@ from shopapp.office import (
 from shopapp.office.credits import on_invoice
 from shopapp.office.errors import InTheWay, NotHere
 from shopapp.office.jobs import JobFacts, PieceFacts
+from shopapp.office.photos import PhotoFacts
 from shopapp.office.sheets.label import LabelSheet, ShelfLabel
 from shopapp.office.sheets.letter import LetterSheet
 from shopapp.office.sheets.question import QuestionSheet, Shown
 from shopapp.office.sheets.spoiled import KeptRow, SaidRow, SpoiledSheet
 from shopapp.office.tables.jobs import Stop
-from shopapp.office.tracks import CUSTODY
 from shopapp.office.weighing import Weighed
 
 ON_PAPER = 900
 """The longest side of a photo on a letter [pixels]."""
 MOST_PHOTOS = 4
+ABOUT_SPOILED = re.compile(r"\d+-\d+ is spoiled: ")
+"""How the words of a call begin that told of a spoiled piece (mishaps.spoil)."""
 
 
 def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by: int) -> str:
@@ -50,21 +53,28 @@ def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by
     waiting = next((one for one in handover.uncollected(db, now=now) if one.job_no == job.no), None)
     if waiting is None:
         raise InTheWay("No piece waits on the shelf, so there is nothing to write about.")
-    zone, today = ZoneInfo(shop.zone), shop.today(now)
-    calls = [
-        f"{_day(one.at.astimezone(zone).date())}: {one.said} ({one.initials})"
-        for one in reversed(handover.calls(db, job_id))
-    ]
+    today, pieces = shop.today(now), [p for p in jobs.pieces(db, job_id) if p.custody == "shelf"]
     number = f"{job.no}-L{papers.count(db, 'letter', job_id=job_id) + 1}"
     sheet = LetterSheet(
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), number=number,
         job_no=str(job.no), title=job.title, issued_on=str(today), drawn_by=history.initials(db, by),
-        pieces=tuple(f"{p.number} {p.name}" for p in jobs.pieces(db, job_id) if p.custody == "shelf"),
-        ready_since=str(waiting.since), days=waiting.days, calls=tuple(calls),
-        total_text=handover.to_pay(db, job_id, shop.currency, now), hours=shop.hours, words=words.strip(),
+        pieces=tuple(handover.leaves_as(p) for p in pieces),
+        ready_since=str(waiting.since), days=waiting.days, calls=_tried(db, job_id, pieces, ZoneInfo(shop.zone)),
+        total_text=handover.to_pay(db, job_id, now=now), hours=shop.hours, words=words.strip(),
         storage="\n".join(phrases.printed(db, today, "storage")), not_done=quotes.not_done(db, job_id),
     )  # fmt: skip
     return _issue(db, sheet, number, job, f"ready letter {number}, {waiting.days} days on the shelf", now, by)
+
+
+def _tried(db: Session, job_id: int, waiting: list[PieceFacts], zone: ZoneInfo) -> tuple[str, ...]:
+    """The calls about fetching, a day and what came of it each: since the pieces wait, and none about a spoiled one.
+    What was noted of them is for the shop."""
+    since = min(piece.moved_at for piece in waiting)
+    return tuple(
+        f"{_day(one.at.astimezone(zone).date())}: {handover.OUTCOMES[one.outcome]}"
+        for one in reversed(handover.calls(db, job_id))
+        if one.at >= since and not ABOUT_SPOILED.match(one.words)
+    )
 
 
 def question(db: Session, *, stop_id: int, words: str = "", now: datetime, by: int) -> str:
@@ -80,7 +90,8 @@ def question(db: Session, *, stop_id: int, words: str = "", now: datetime, by: i
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), number=number,
         job_no=str(job.no), title=job.title, issued_on=str(shop.today(now)),
         asked_on=str(shop.today(stop.asked_at)), drawn_by=history.initials(db, by), question=stop.question,
-        whom=stop.whom, pieces=tuple(f"{p.number} {p.name}" for p in jobs.pieces(db, job.id)), words=words.strip(),
+        whom=stop.whom, words=words.strip(),
+        pieces=tuple(f"{p.number} {p.name if p.variant else ''}".strip() for p in jobs.pieces(db, job.id)),
         photos=_with_question(db, stop), not_done=quotes.not_done(db, job.id),
     )  # fmt: skip
     return _issue(db, sheet, number, job, f"question letter {number}", now, by)
@@ -93,10 +104,12 @@ def _with_question(db: Session, stop: Stop) -> tuple[Shown, ...]:
         photo for photo in photos.of_job(db, stop.job_id)
         if photo.what == "question" and photo.at >= stop.asked_at and all(photo.at < at for at in later)
     ]  # fmt: skip
-    return tuple(
-        Shown(photo.words, base64.b64encode(photos.small(photos.jpeg(db, photo.id)[0], ON_PAPER)).decode())
-        for photo in mine[:MOST_PHOTOS]
-    )
+    return tuple(_shown(db, photo, photo.words) for photo in mine[:MOST_PHOTOS])
+
+
+def _shown(db: Session, photo: PhotoFacts, words: str) -> Shown:
+    """A photo as it stands on paper, with these words under it."""
+    return Shown(words, base64.b64encode(photos.small(photos.jpeg(db, photo.id)[0], ON_PAPER)).decode())
 
 
 def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by: int) -> str:
@@ -109,7 +122,7 @@ def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by:
     job = jobs.by_id(db, row.job_id)
     piece = jobs.piece(db, job.no, row.n)
     if told is None:
-        raise InTheWay(f"Piece {piece.number} is {CUSTODY[piece.custody]}, not spoiled.")
+        raise InTheWay(f"Piece {piece.number} is {piece.said}, not spoiled.")
     zone, declared = ZoneInfo(shop.zone), condition.declared(db, piece_id)
     number = f"{piece.number}-X{papers.count(db, 'spoiled', job_id=job.id) + 1}"
     sheet = SpoiledSheet(
@@ -124,11 +137,17 @@ def spoiled(db: Session, *, piece_id: int, address: str = "", now: datetime, by:
             for one in told.calls
         ),
         agreed="\n".join(line.words for line in told.who_pays),
-        money=_taken_back(db, job.id, shop.currency), photos=tuple(photo.words for photo in told.photos),
+        money=_taken_back(db, job.id, shop.currency), number=number,
+        shown=tuple(_shown(db, photo, _caption(photo, told.story)) for photo in told.photos[:MOST_PHOTOS]),
         weights=_weights(db, piece_id, zone), sizes=_sizes(db, piece_id, zone), stays=piece.place,
         not_done=quotes.not_done(db, job.id), address=f"{address}/pieces/{piece.number}" if address else "",
     )  # fmt: skip
     return _issue(db, sheet, number, job, f"record {number} of the spoiled piece", now, by)
+
+
+def _caption(photo: PhotoFacts, story: str) -> str:
+    """The words under a photo of the damage; those that tell the whole story again are left out."""
+    return photo.words if photo.words.strip() != story.strip() else photos.KINDS[photo.what]
 
 
 def labels(
@@ -139,7 +158,7 @@ def labels(
     job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
     pieces = [
         piece for piece in jobs.pieces(db, job_id)
-        if piece.custody in ("checked", "shelf", "gone")
+        if piece.custody in ("checked", "shelf", "gone") and piece.worked
         and (piece.goes_to == "shelf" if piece_id is None else piece.id == piece_id)
     ]  # fmt: skip
     if not pieces and piece_id is None:
@@ -159,7 +178,7 @@ def labels(
 
 def _label(db: Session, piece: PieceFacts, weighed: Weighed, day: str, address: str) -> ShelfLabel:
     plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
-    cut = [f"{row.words} {row.side}, {row.sizes_as_typed}" for row in plan.removal.rows[:4]] if plan else []
+    cut = [f"{row.words} {row.side}, {row.sizes_as_typed}" for row in plan.removal.rows] if plan else []
     off = [f"{weighed.removed_text} off"] if weighed.removed_text else []
     return ShelfLabel(
         number=piece.number, name=piece.name, sign=piece.sign_seen or "",

@@ -16,7 +16,7 @@ from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.sheets.receipt import DepositSheet, ReceiptSheet
 from shopapp.office.sums import AsOf
 from shopapp.office.tables.invoices import Applied, BilledPiece, Invoice, Payment, Reversal
-from shopapp.office.tables.jobs import Job, Piece
+from shopapp.office.tables.jobs import Job, Piece, worked
 
 HOW_PAID = ("cash", "card", "cheque", "transfer")
 
@@ -157,13 +157,14 @@ def held_of_customer(db: Session, customer_id: int, *, as_of: AsOf) -> list[Held
 
 
 def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> list[Held]:
-    """Money of a customer that no bill of its own job will use: what was over a bill, or was left when a job ended.
+    """Money of a customer that no bill of its own job will use: what was over a bill, or was left when a job ended or
+    came to nothing, all its pieces spoiled, gone back uncut, or not come.
 
     A deposit is not among them while its job has pieces to bill, or none yet.
     """
     unbilled = ~exists().where(BilledPiece.piece_id == Piece.id)
-    coming = and_(Piece.custody.in_(("expected", "rack", "chuck")), Job.ended.is_(None))
-    finished = Piece.custody.in_(("checked", "shelf", "gone"))
+    coming = and_(Piece.custody.in_(("expected", "rack", "chuck")), Piece.fate.is_(None), Job.ended.is_(None))
+    finished = and_(Piece.custody.in_(("checked", "shelf", "gone")), worked())
     waits = exists().where(Piece.job_id == Payment.job_id, or_(coming, finished), unbilled)
     begun = or_(exists().where(Piece.job_id == Payment.job_id), exists().where(Invoice.job_id == Payment.job_id))
     done = and_(or_(Job.ended.is_not(None), begun), ~waits)

@@ -4,6 +4,7 @@ import hashlib
 import io
 from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from PIL import Image, ImageOps
 from sqlmodel import Session, select
@@ -36,6 +37,14 @@ SMALL = 360
 _QUALITY = 82
 
 
+class Kept(NamedTuple):
+    """A photo as it is kept: made small before the transaction that keeps it begins, since that takes its time."""
+
+    jpeg: bytes
+    wide: int
+    high: int
+
+
 @dataclass(frozen=True)
 class PhotoFacts:
     """A photo without its bytes."""
@@ -59,15 +68,14 @@ class PhotoFacts:
 
 
 def keep(
-    db: Session, *, what: str, raw: bytes, job_id: int | None = None, piece_id: int | None = None,
+    db: Session, *, what: str, photo: Kept, job_id: int | None = None, piece_id: int | None = None,
     sign_id: int | None = None, words: str = "", now: datetime, by: int,
 ) -> int:  # fmt: skip
     """Keep a photo of a piece, a job or a sign; gives its row's id. The same photo sent twice is kept once."""
     if what not in KINDS:
         raise TryAgain({"what": "Say what the photo shows: the piece as it came, damage, a sign."})
     job_id = _of_what(db, job_id, piece_id, sign_id)
-    jpeg, wide, high = made_small(raw)
-    digest = hashlib.sha256(jpeg).hexdigest()
+    digest = hashlib.sha256(photo.jpeg).hexdigest()
     same = select(Photo.id).where(
         Photo.sha256 == digest, Photo.what == what, Photo.job_id == job_id, Photo.piece_id == piece_id,
         Photo.sign_id == sign_id,
@@ -75,8 +83,8 @@ def keep(
     if (known := db.exec(same).first()) is not None:
         return known
     row = Photo(
-        what=what, job_id=job_id, piece_id=piece_id, sign_id=sign_id, sha256=digest, jpeg=jpeg, wide=wide, high=high,
-        words=words.strip(), by_id=by, at=now,
+        what=what, job_id=job_id, piece_id=piece_id, sign_id=sign_id, sha256=digest, jpeg=photo.jpeg,
+        wide=photo.wide, high=photo.high, words=words.strip(), by_id=by, at=now,
     )  # fmt: skip
     db.add(row)
     db.flush()
@@ -98,8 +106,11 @@ def _of_what(db: Session, job_id: int | None, piece_id: int | None, sign_id: int
     return None
 
 
-def made_small(raw: bytes) -> tuple[bytes, int, int]:
-    """The photo as it is kept, with its sides: upright, at most 2000 pixels long, and nothing in it but the picture."""
+def made_small(raw: bytes) -> Kept:
+    """The photo as it is kept, with its sides: upright, at most 2000 pixels long, and nothing in it but the picture.
+
+    Some tenths of a second of work for a phone's photo: never inside a writer's transaction.
+    """
     if not raw:
         raise TryAgain({"photo": "The photo is empty. Take it again."})
     if len(raw) > MOST_BYTES:
@@ -118,7 +129,7 @@ def made_small(raw: bytes) -> tuple[bytes, int, int]:
         raise TryAgain({"photo": "The photo did not come through whole. Send it again."}) from error
     kept = io.BytesIO()
     clean.save(kept, "JPEG", quality=_QUALITY)
-    return kept.getvalue(), clean.width, clean.height
+    return Kept(kept.getvalue(), clean.width, clean.height)
 
 
 _TOO_WIDE = "The photo has more than 60 million pixels. Set the camera to a smaller size and take it again."

@@ -32,17 +32,19 @@ class PhraseFacts:
     subject: str
     words: str
     valid_from: date
+    superseded: bool = False
 
 
 def keep(db: Session, *, subject: str, words: str, valid_from: date, now: datetime, by: int) -> None:
-    """A dated row: what papers say on a subject from a day on. No words: from then on they say nothing."""
+    """A dated row: what papers say on a subject from a day on. No words: from then on they say nothing.
+
+    A newer row of the same day puts an older one right.
+    """
     problems = {} if subject in SHIPPED else {"subject": f"There are words on {', '.join(SHIPPED)}."}
     if len(words) > MOST_LETTERS:
         problems["words"] = f"{MOST_LETTERS} letters are the most; a paper has other things to say too."
     if is_placeholder(words):
         problems["words"] = "Write your own words here, or leave the field empty to print nothing."
-    if db.exec(select(Phrase.id).where(Phrase.subject == subject, Phrase.valid_from == valid_from)).first():
-        problems["valid_from"] = "Words begin on that day already. Choose another day."
     if problems:
         raise TryAgain(problems)
     db.add(Phrase(subject=subject, words=words.strip(), valid_from=valid_from))
@@ -61,7 +63,7 @@ def on(db: Session, subject: str, day: date) -> str:
     newest = (
         select(Phrase.words)
         .where(Phrase.subject == subject, Phrase.valid_from <= day)
-        .order_by(Phrase.valid_from.desc())
+        .order_by(Phrase.valid_from.desc(), Phrase.id.desc())
     )
     words = db.exec(newest).first()
     return SHIPPED[subject] if words is None else words
@@ -74,12 +76,16 @@ def printed(db: Session, day: date, *subjects: str) -> tuple[str, ...]:
 
 
 def every(db: Session, day: date) -> list[PhraseFacts]:
-    """Every dated row, and for a subject without one the place to write it; by subject, newest first."""
-    rows = [
-        PhraseFacts(*row)
-        for row in db.exec(
-            select(Phrase.subject, Phrase.words, Phrase.valid_from).order_by(Phrase.subject, Phrase.valid_from.desc())
-        )
-    ]
+    """Every dated row, and for a subject without one the place to write it; by subject, newest first.
+
+    Those that were put right stand behind what puts them right.
+    """
+    found = select(Phrase.subject, Phrase.words, Phrase.valid_from).order_by(
+        Phrase.subject, Phrase.valid_from.desc(), Phrase.id.desc()
+    )
+    rows: list[PhraseFacts] = []
+    for subject, words, begins in db.exec(found):
+        again = bool(rows) and (rows[-1].subject, rows[-1].valid_from) == (subject, begins)
+        rows.append(PhraseFacts(subject, words, begins, superseded=again))
     written = {row.subject for row in rows}
     return rows + [PhraseFacts(subject, words, day) for subject, words in SHIPPED.items() if subject not in written]

@@ -45,12 +45,12 @@ def explanations(
     before_g: float,
     after_g: float,
     division_g: float,
-    twin_after_g: float | None,
+    twins: Sequence[tuple[float, float]],
     unit: str,
 ) -> tuple[str, ...]:
     """What would each alone explain that scale and drawing differ, the most plausible first."""
     removed = together.removed(together.read(before_g, division_g), together.read(after_g, division_g))
-    reading = explain.Reading(removed, division_g, before_g, twin_after_g)
+    reading = explain.Reading(removed, division_g, before_g, after_g, tuple(twins))
     found = explain.explain(
         drawn.body, cuts, density_range(variant), AS_IT_CAME[variant.made], reading, unit, half_widths(variant, cuts)
     )

@@ -9,7 +9,7 @@ from shopapp.bench import money, quantities
 from shopapp.bench import pricing as bench
 from shopapp.bench.errors import BenchError
 from shopapp.bench.rounding import half_up
-from shopapp.office.errors import TryAgain
+from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.sheets.money import LineRow, Totals
 from shopapp.office.shopbook import ShopFacts
 
@@ -150,9 +150,12 @@ def priced(
 
 def taxed(net: int, taxable: int, tax_percent: str, exempt: bool, each: list[int] | None = None) -> Totals:
     """Net, tax, total. Tax is rounded once per document, or on each line where the lines' cents are told."""
-    base, rate = 0 if exempt else taxable, Fraction(tax_percent) / 100
+    base, rate = (0, Fraction(0)) if exempt else (taxable, Fraction(tax_percent) / 100)
     parts = [base] if each is None or exempt else each
-    tax = sum(money.tax(cents, rate) for cents in parts)
+    try:
+        tax = sum(money.tax(cents, rate) for cents in parts)
+    except BenchError as refusal:
+        raise InTheWay(str(refusal)) from refusal
     by = "document" if each is None else "line"
     return Totals(net, base, "0" if exempt else tax_percent, tax, net + tax, by)
 

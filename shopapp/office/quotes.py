@@ -3,8 +3,9 @@
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from fractions import Fraction
+from typing import Any
 
-from sqlmodel import Session, exists, select
+from sqlmodel import Session, select
 
 from shopapp.bench import money
 from shopapp.bench.rounding import half_up
@@ -16,7 +17,6 @@ from shopapp.office import (
     jobs,
     lasttime,
     papers,
-    parts,
     phrases,
     pricing,
     shopbook,
@@ -27,6 +27,7 @@ from shopapp.office.sheets.quote import QuoteSheet
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.jobs import Job
 from shopapp.office.tables.quotes import GoAhead, Quote
+from shopapp.office.tracks import ENDED
 
 HOW_SAID = {"phone": "by phone", "in_person": "in person", "in_writing": "in writing"}
 
@@ -47,6 +48,11 @@ class QuoteFacts:
     paper_id: int | None
     turned_down_on: date | None
     agreed: bool
+    """Whether the customer's latest yes is to this revision."""
+
+    def has_run_out(self, today: date) -> bool:
+        """Whether its price holds no more, agreed or not."""
+        return self.good_until is not None and today > self.good_until
 
     def mark(self, today: date) -> str:
         """The quote's own mark: draft, issued, agreed, run out, turned down."""
@@ -56,7 +62,7 @@ class QuoteFacts:
             return "turned down"
         if self.issued_on is None:
             return "draft"
-        return "run out" if self.good_until and today > self.good_until else "issued"
+        return "run out" if self.has_run_out(today) else "issued"
 
 
 @dataclass(frozen=True)
@@ -202,22 +208,17 @@ def go_ahead(
     db: Session, *, job_id: int, said_by: str, how: str, revision: str | None = None, order_number: str = "",
     now: datetime, by: int,
 ) -> None:  # fmt: skip
-    """The customer says yes, to a revision that has not run out, or to work without a quote."""
-    job, shop = jobs.by_id(db, job_id), shopbook.the_shop(db)
+    """The customer says yes, to a revision that stands open, or to work without a quote."""
+    job = jobs.by_id(db, job_id)
+    if job.ended:
+        raise InTheWay(f"Job {job.no} was {ENDED[job.ended]}. Open a new job for what they want done now.")
     customer = customers.one(db, job.customer_id)
     problems = {} if said_by.strip() else {"said_by": "Write who said yes."}
     if how not in HOW_SAID:
         problems["how"] = "Say how: by phone, in person or in writing."
-    issued = [q for q in of_job(db, job_id) if q.issued_on]
-    if issued and revision is None:
-        revision = issued[-1].revision if len(issued) == 1 else None
-        if revision is None:
-            problems["revision"] = f"Yes to which? Issued are {', '.join(q.revision for q in issued)}."
-    quote = next((q for q in issued if q.revision == revision), None)
-    if revision and quote is None:
-        problems["revision"] = f"Revision {revision} was not issued. Choose one that was, or issue it first."
-    if quote and quote.mark(shop.today(now)) == "run out":
-        problems["revision"] = f"Quote {job.no} {quote.revision} ran out on {quote.good_until}. Renew it first."
+    quote, refusal = _said_yes_to(db, job, revision, shopbook.the_shop(db).today(now))
+    if refusal:
+        problems["revision"] = refusal
     if problems:
         raise TryAgain(problems)
     if order_number.strip():
@@ -232,10 +233,31 @@ def go_ahead(
     history.write(db, now=now, by=by, act="agreed", words=words, job_id=job_id)
 
 
+def _said_yes_to(db: Session, job: jobs.JobFacts, revision: str | None, today: date) -> tuple[QuoteFacts | None, str]:
+    """The revision that a yes is to, or the sentence why it cannot be; neither where nothing was issued."""
+    issued = [quote for quote in of_job(db, job.id) if quote.issued_on]
+    if revision is None:
+        stand = [quote for quote in issued if not (quote.turned_down_on or quote.has_run_out(today))]
+        if not issued or len(stand) == 1:
+            return (stand[0] if stand else None), ""
+        if stand:
+            return None, f"Yes to which? Issued are {', '.join(quote.revision for quote in stand)}."
+        if len(issued) > 1:
+            return None, "No revision stands open any more. Renew one first."
+    quote = issued[0] if revision is None else next((one for one in issued if one.revision == revision), None)
+    if quote is None:
+        return None, f"Revision {revision} was not issued. Choose one that was, or issue it first."
+    if quote.turned_down_on:
+        return None, f"Quote {job.no} {quote.revision} was turned down on {quote.turned_down_on}. Renew it first."
+    if quote.has_run_out(today):
+        return None, f"Quote {job.no} {quote.revision} ran out on {quote.good_until}. Renew it first."
+    return quote, ""
+
+
 def turn_down(db: Session, *, quote_id: int, now: datetime, by: int) -> None:
-    """The customer says no to a revision."""
+    """The customer says no to a revision; not to the one that their latest yes is to."""
     row = _row(db, quote_id)
-    if row.issued_on is None or db.exec(select(GoAhead.id).where(GoAhead.quote_id == quote_id)).first():
+    if row.issued_on is None or db.exec(_latest_yes(row.job_id)).first() == quote_id:
         raise InTheWay(f"Revision {row.revision} was not issued, or the customer has said yes to it.")
     row.turned_down_on = shopbook.the_shop(db).today(now)
     db.add(row)
@@ -248,10 +270,16 @@ def of_job(db: Session, job_id: int) -> list[QuoteFacts]:
         select(
             Quote.id, Quote.job_id, Quote.revision, Quote.pricing, Quote.minutes, Quote.net_cents, Quote.total_cents,
             Quote.issued_on, Quote.good_until, Quote.paper_id, Quote.turned_down_on,
-            exists().where(GoAhead.quote_id == Quote.id),
+            Quote.id == _latest_yes(job_id).scalar_subquery(),
         ).where(Quote.job_id == job_id).order_by(Quote.id)
     )  # fmt: skip
-    return [QuoteFacts(*row[:3], PricingTyped.from_json(row[3]), *row[4:11], bool(row[11])) for row in rows]
+    return [QuoteFacts(*row[:3], PricingTyped.from_json(row[3]), *row[4:11], agreed=bool(row[11])) for row in rows]
+
+
+def _latest_yes(job_id: int) -> Any:
+    """The quote that the customer's latest yes to any quote is to."""
+    said = select(GoAhead.quote_id).where(GoAhead.job_id == job_id, GoAhead.quote_id.is_not(None))
+    return said.order_by(GoAhead.id.desc()).limit(1)
 
 
 @dataclass(frozen=True)
@@ -290,8 +318,8 @@ def yes_of_job(db: Session, job_id: int) -> GoAheadFacts | None:
 
 
 def agreed_quote(db: Session, job_id: int) -> QuoteFacts | None:
-    """The revision that the customer agreed to, the newest if there are several."""
-    return next((quote for quote in reversed(of_job(db, job_id)) if quote.agreed), None)
+    """The revision that the customer agreed to: that of their latest yes."""
+    return next((quote for quote in of_job(db, job_id) if quote.agreed), None)
 
 
 def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, told: Priced, by: int) -> QuoteSheet:
@@ -308,7 +336,7 @@ def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, tol
         issued_on=str(row.issued_on),
         good_until=str(row.good_until),
         drawn_by=history.initials(db, by),
-        pieces=tuple(f"{p.number} {p.name}, {p.destination}" for p in jobs.pieces(db, job.id)),
+        pieces=tuple(f"{p.number} {p.told}".strip() for p in jobs.pieces(db, job.id)),
         lines=told.rows,
         totals=told.totals,
         minutes_text=f"{told.price.minutes} min at the bench" if told.price.minutes else "",
@@ -344,11 +372,7 @@ def deposit_asked(db: Session, job_id: int) -> int:
 
 def not_done(db: Session, job_id: int) -> tuple[str, ...]:
     """What is not done here: the shop's lines, then those of the parts in the job."""
-    lines = list(shopbook.the_shop(db).not_done_lines())
-    for variant_id in sorted({p.variant_id for p in jobs.pieces(db, job_id) if p.variant_id}):
-        part = parts.part(db, parts.variant(db, variant_id).part_id)
-        lines += [line.strip() for line in part.not_done.splitlines() if line.strip()]
-    return tuple(dict.fromkeys(lines))
+    return papers.not_done(db, job_id)
 
 
 def next_revision(db: Session, job_id: int) -> str:

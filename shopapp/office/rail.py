@@ -15,7 +15,7 @@ from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.invoices import BilledPiece
 from shopapp.office.tables.jobs import Call, Job, Piece, Stop
-from shopapp.office.tracks import AWAY, PieceAt, Tracks, custody_of
+from shopapp.office.tracks import AWAY, HERE, PieceAt, Tracks, state_of
 from shopapp.office.weighing import Weighed
 
 MOST = 200
@@ -95,8 +95,8 @@ class Board:
 
 
 def rail(db: Session, *, now: datetime) -> Rail:
-    """What hangs: every job that has not ended and still has a piece here or to come, or none yet."""
-    hanging = _hanging(db, Job.ended.is_(None), _still_hangs(), most=MOST + 1)
+    """What hangs: every job with a piece here, ended or not, or with one to come, or with none yet."""
+    hanging = _hanging(db, or_(and_(Job.ended.is_(None), _still_hangs()), _lies_here()), most=MOST + 1)
     board = _board(db, hanging[:MOST], now)
     return Rail(
         tickets=tuple(_ticket(board, job) for job in board.hanging),
@@ -137,6 +137,10 @@ def _still_hangs() -> ColumnElement[bool]:
     return here | none
 
 
+def _lies_here() -> ColumnElement[bool]:
+    return exists().where(Piece.job_id == Job.id, col(Piece.custody).in_(HERE))
+
+
 def _unbilled() -> ColumnElement[bool]:
     """Of whatever job, one that was called off too: what is finished and on no bill is never lost."""
     its_job = aliased(Job)
@@ -154,7 +158,9 @@ def _ticket(board: Board, job: Hanging) -> Ticket:
     tracks, pieces = board.tracks[job.id], board.of(job)
     note, late = _due(job.promised_on, board.today, tracks)
     days = board.shop.left_behind_days
-    rings = tuple((custody_of(PieceAt(p.custody, board.day(p.moved_at)), board.today, days), p.number) for p in pieces)
+    rings = tuple(
+        (state_of(PieceAt(p.custody, board.day(p.moved_at), p.fate), board.today, days), p.number) for p in pieces
+    )
     stub = _stub([board.weights[piece.id] for piece in pieces])
     return Ticket(job.no, job.who, job.title, job.rush, job.promised_on, rings, tracks, note, late, stub)
 
@@ -175,7 +181,7 @@ def _stub(weights: list[Weighed]) -> str:
     """The weights on a ticket's stub: what came off where that is known, else what it weighs."""
     off = [w.removed_text for w in weights if w.removed_text]
     if off:
-        return "−" + " −".join(off[:2]) + (" …" if len(off) > 2 else "")
+        return ", ".join(off[:2]) + (" …" if len(off) > 2 else "") + " off"
     first = [w.before.text for w in weights if w.before]
     if first:
         return " ".join(first[:2]) + (" …" if len(first) > 2 else "")
@@ -206,9 +212,10 @@ def _to_call(db: Session, board: Board) -> tuple[ToDo, ...]:
     again = dict(db.exec(asked.group_by(Stop.job_id)).all())
     rows = []
     for job in board.hanging:
-        on_shelf = sum(piece.custody == "shelf" for piece in board.of(job))
+        on_shelf = [piece for piece in board.of(job) if piece.custody == "shelf"]
         if on_shelf and job.id not in reached | later and board.tracks[job.id].flag != "left behind":
-            rows.append(ToDo(job.no, job.who, job.phone, f"ready, {on_shelf} on the shelf", is_ready=True))
+            state = "ready" if any(piece.worked for piece in on_shelf) else "to be fetched"
+            rows.append(ToDo(job.no, job.who, job.phone, f"{state}, {len(on_shelf)} on the shelf", is_ready=True))
         if job.id in again:
             days = (board.today - board.day(again[job.id])).days
             rows.append(ToDo(job.no, job.who, job.phone, f"asked {days} days ago, ask again"))
@@ -230,7 +237,7 @@ def to_bill(db: Session) -> tuple[ToDo, ...]:
     )
     rows = []
     for job in waiting:
-        left = sum(piece.custody in FINISHED and piece.id not in billed for piece in pieces[job.id])
+        left = sum(piece.custody in FINISHED and piece.worked and piece.id not in billed for piece in pieces[job.id])
         words = "order number missing" if job.id in missing else f"{left} of {len(pieces[job.id])} not billed"
         rows.append(ToDo(job.no, job.who, job.phone, words))
     return tuple(rows)

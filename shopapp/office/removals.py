@@ -133,19 +133,20 @@ def _section(variant: VariantFacts, drawn: Drawn, found: Removal, unit: str) -> 
         keep_outs=tuple(
             KeepOutMark(
                 name=keep.name, z=keep.z, inner=keep.inner, outer=keep.outer,
-                left_text=_left(gaps[keep.name], unit) if keep.name in gaps else "",
+                left_text=_left(gaps.get(keep.name), keep.least, unit),
                 ok=keep.name not in gaps or gaps[keep.name].ok,
             )
             for keep in drawn.keeps
         ),
         sizes=_sizes(found, unit),
-        note=f"{variant.material_words}; sizes in {unit}",
+        note=variant.material_words,
     )  # fmt: skip
 
 
-def _left(gap: Clearance, unit: str) -> str:
-    if not math.isfinite(gap.left_mm):
-        return ""
+def _left(gap: Clearance | None, least: float, unit: str) -> str:
+    """How near the cuts come; where none comes near, how far the tool has to stay away."""
+    if gap is None or not math.isfinite(gap.left_mm):
+        return f"stay {quantities.show_length(least, unit)} clear" if least else "do not touch"
     left = quantities.show_length(abs(gap.left_mm), unit)
     return f"{left} clear" if gap.left_mm >= 0 else f"cut into by {left}"
 

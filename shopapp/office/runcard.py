@@ -1,12 +1,13 @@
 """What a setting card works out: the stop sum, passes with dial numbers, speed, minutes, what interrupts the cut."""
 
 import json
+import math
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 
-from shapely import Geometry
+from shapely import Geometry, box
 
 from shopapp.bench import passplan, power, quantities, speeds
 from shopapp.bench.cuts import CUT_KINDS, Cut, removal
@@ -24,6 +25,7 @@ _A_TURN = re.compile(r"\s*(?:/|per)\s*(?:rev|turn)\.?$", re.IGNORECASE)
 _INCH = Fraction(254, 10)
 _NEARLY = Fraction(1, 10**9)
 _GRAIN = 10**7
+_SCRAP = 1e-6  # mm2: less metal than this is none
 
 Read = Mapping[str, Quantity]
 """Typed sizes of a card by field name, those that were typed."""
@@ -179,7 +181,7 @@ def exact(mm: float) -> Fraction:
 
 @dataclass(frozen=True)
 class _Where:
-    """Where the metal of a cut lies: from and to along the axis, from and to from the axis [mm]."""
+    """Where the metal of a cut lies: from and to along the axis, from and to from the axis [mm]; is it cut outward."""
 
     z1: float
     r1: float
@@ -187,6 +189,8 @@ class _Where:
     r2: float
     kind: str
     side: str
+    outward: bool
+    region: Geometry
 
     @property
     def stock(self) -> Fraction:
@@ -204,14 +208,33 @@ class _Where:
         if self.kind == "face":
             start, towards = (self.z1, 1) if self.side == "A" else (self.z2, -1)
             return passplan.bands("face", passes, start, (self.r1, self.r2), towards)
-        kind, start = ("bore", self.r1) if self.kind == "bore" else ("turn", self.r2)
+        kind, start = ("bore", self.r1) if self.outward else ("turn", self.r2)
         return passplan.bands(kind, passes, start, (self.z1, self.z2))
 
-    def minutes(self, feed: float, rpm: float, passes: int) -> float:
-        """The time in the cut [min]; a groove is plunged, and its time is not worked out."""
+    def minutes(self, feed: float, rpm: float, passes: Sequence[passplan.Pass]) -> float:
+        """The time in the cut [min], each pass where it meets metal; a plunged groove is not worked out."""
+        if self.kind == "groove":
+            return 0.0
+        runs = [run for band in self.bands(passes) for run in self._runs(band)]
         if self.kind == "face":
-            return passes * speeds.facing_minutes(2 * self.r2, 2 * self.r1, feed, rpm)
-        return 0.0 if self.kind == "groove" else speeds.turning_minutes(self.z2 - self.z1, feed, rpm, passes)
+            return math.fsum(speeds.facing_minutes(2 * far, 2 * near, feed, rpm) for near, far in runs)
+        return math.fsum(speeds.turning_minutes(far - near, feed, rpm, 1) for near, far in runs)
+
+    def _runs(self, band: passplan.Rectangle) -> list[tuple[float, float]]:
+        """From where to where the tool of one pass is in metal: along the axis, for a face across it."""
+        met = self.region.intersection(box(*band))
+        at = 1 if self.kind == "face" else 0
+        pieces = sorted(
+            (piece.bounds[at], piece.bounds[at + 2])
+            for piece in getattr(met, "geoms", (met,)) if piece.area > _SCRAP
+        )  # fmt: skip
+        runs: list[tuple[float, float]] = []
+        for near, far in pieces:
+            if runs and near <= runs[-1][1]:
+                runs[-1] = (runs[-1][0], max(far, runs[-1][1]))
+            else:
+                runs.append((near, far))
+        return runs
 
 
 def cut_lines(
@@ -221,22 +244,24 @@ def cut_lines(
     """The cuts of one side, each with its passes; stock is the metal that is really there when its turn comes."""
     found = removal(drawn.body, cuts, float(variant.density))
     lines = []
-    for take, row in zip(found.takes, rows, strict=True):
+    for take, row, cut in zip(found.takes, rows, cuts, strict=True):
         if take.side != side:
             continue
         plain = CutLines(CUT_KINDS[row.kind].words, row.as_said())
         if row.kind == "bevel":
             lines.append(plain)
-        elif take.region.is_empty or take.region.area < 1e-6:
+        elif take.region.is_empty or take.region.area < _SCRAP:
             lines.append(_noted(plain, "Takes nothing: the cuts before it have it all."))
         else:
-            lines.append(_worked(plain, _where(take.region, take.kind, side), variant, drawn, told, unit, machine))
+            lines.append(_worked(plain, _where(take.region, cut), variant, drawn, told, unit, machine))
     return tuple(lines)
 
 
-def _where(region: Geometry, kind: str, side: str) -> _Where:
-    z1, r1, z2, r2 = region.bounds
-    return _Where(z1, r1, z2, r2, kind, side)
+def _where(region: Geometry, cut: Cut) -> _Where:
+    s = cut.sizes
+    farthest = max((s[name] for name in ("to", "start_diameter", "end_diameter") if name in s), default=0.0)
+    outward = cut.kind == "bore" or (cut.kind in ("taper", "groove") and s.get("from", math.inf) < farthest)
+    return _Where(*region.bounds, cut.kind, cut.side, outward, region)
 
 
 def _noted(line: CutLines, *notes: str) -> CutLines:
@@ -259,7 +284,7 @@ def _worked(
             passes = passplan.plan(stock, most, last, reads)
     notes += _interrupted(where, passes, drawn)
     rpm, speed = _speed(where, told, variant, machine)
-    minutes = where.minutes(told["feed"].amount, rpm, len(passes)) if rpm and passes and "feed" in told else 0.0
+    minutes = where.minutes(told["feed"].amount, rpm, passes) if rpm and passes and "feed" in told else 0.0
     asked = _asked_of_motor(where, passes, told, rpm, variant, machine)
     notes += [asked.words] if asked and asked.enough is False else []
     dial = "face" if where.kind == "face" else machine.dial if machine else ""

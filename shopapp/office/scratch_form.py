@@ -1,24 +1,25 @@
 """What a sum of the scratch sheet is made of: fields as typed, what is read of them, and the answer."""
 
-import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from shopapp.bench import quantities
+from shopapp.bench import indicator, quantities
 from shopapp.bench.errors import BenchError, Impossible, Refused
+from shopapp.bench.lists import parts
 from shopapp.bench.quantities import Quantity
 from shopapp.bench.rounding import fixed, significant
+from shopapp.bench.turns import turns
+from shopapp.bench.unitwords import with_unit
 from shopapp.office import workings
 from shopapp.office.sheets.section import SectionSheet
 from shopapp.office.sheets.working import WorkingSheet
 
 MOST_COUNT, MOST_ROWS, LONGEST_LIST = 10_000, 20, 40
 CHUCK_KEY = "Take the key out of the chuck before the spindle turns, also by hand."
-SKIPPED = ("skip", "keyway", "k", "x", "-", "–")
-_BARE = re.compile(r"[^A-Za-z'\"′″’”µμ°%$€£#]*")
-_PARTED = re.compile(r"[,;\s]+")
+SKIPPED = ("skip", "keyway", "k", "x", "/", "-", "–")
+_IDLE = frozenset(("rpm", "min"))
 
 Value = Quantity | Fraction | str | tuple[Fraction, ...] | None
 
@@ -197,8 +198,7 @@ class Told:
             return ""
         if one.kind == "choice":
             return dict(one.options).get(text, text)
-        unit = unit_on(one, self.units)
-        return f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
+        return with_unit(text, unit_on(one, self.units))
 
     def length(self, mm: float, places: int | None = None) -> str:
         """A length in the unit of the sizes, figures alone: to the thou or a hundredth, finer where places says."""
@@ -252,18 +252,15 @@ def _cutting_speed(text: str, unit: str) -> Quantity:
 
 
 def _rpm(text: str, unit: str) -> Quantity:
-    found = quantities.speed(text, "rpm")
-    if found.unit != "rpm":
-        raise Refused("Here go revolutions a minute. Type them like 460 or 460 rpm.")
-    return found
+    return turns(text)
 
 
 def _list(reader: Callable[[str, str], Quantity]) -> Callable[[str, str], tuple[Fraction, ...]]:
     def read_list(text: str, unit: str) -> tuple[Fraction, ...]:
-        parts = [part for part in _PARTED.split(text.strip()) if part and part not in ("rpm", "min")]
-        if len(parts) > LONGEST_LIST:
+        listed = parts(text, _IDLE)
+        if len(listed) > LONGEST_LIST:
             raise Refused(f"That is a long list. Type up to {LONGEST_LIST}, with spaces or commas between.")
-        return tuple(reader(part, unit).base for part in parts)
+        return tuple(reader(part, unit).base for part in listed)
 
     return read_list
 
@@ -273,9 +270,7 @@ def _reading(text: str, unit: str) -> Quantity | str:
     said = text.strip()
     if said.casefold() in SKIPPED:
         return "skipped"
-    below = said[:1] in ("-", "−", "–")
-    found = quantities.length(said[1:].strip() if said[:1] in ("+", "-", "−", "–") else said, unit)
-    return Quantity(found.text, -found.value, found.unit, -found.base) if below else found
+    return indicator.reading(said, unit)
 
 
 _READERS: dict[str, Callable[[str, str], Value]] = {
@@ -295,8 +290,10 @@ def echo(one: Field, text: str, units: Mapping[str, str]) -> str:
             found = quantities.length(text, units["unit"])
     except (BenchError, ArithmeticError) as hint:
         return str(hint) if isinstance(hint, BenchError) else ""
-    if not isinstance(found, Quantity) or one.kind == "reading":
+    if not isinstance(found, Quantity):
         return ""
+    if one.kind == "reading":
+        return indicator.echo(found)
     if one.kind in ("length", "size"):
         return quantities.echo_length(found)
     return quantities.echo_mass(found) if one.kind == "mass" else ""

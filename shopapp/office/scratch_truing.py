@@ -12,7 +12,7 @@ _PLACES = Field(
     "places", "Places read", "choice", fits="sizes", options=tuple((n, n) for n in ("4", "6", "8", "12"))
 )  # fmt: skip
 _WHERE = Field("where", "Indicator on the", "choice", options=(("outside", "outside"), ("inside", "bore")))
-_LIMIT = Field("limit", "Run-out allowed", "reading", False, hint="empty: .0005 in (0.013 mm)")
+_LIMIT = Field("limit", "Run-out allowed", "reading", False, hint="in the indicator's unit; empty: .0005 in (0.013 mm)")
 
 
 def _angles(typed: Mapping[str, str]) -> list[float]:
@@ -82,7 +82,7 @@ def _true_up(told: Told) -> Answer:
     if ring.out_of_round is not None:
         figures.append(("out-of-round", truing.thin(ring.out_of_round, unit), ""))
     if not found.centred:
-        figures.append(("centre lies towards", f"{fixed(ring.direction, 0)}°", "from jaw 1"))
+        figures.append(("centre lies towards", f"{fixed(float(fixed(ring.direction, 0)) % 360, 0)}°", "from jaw 1"))
     jaws = {move.loosen: "loosen" for move in found.moves} | {
         move.tighten: f"tighten {truing.thin(move.by, unit).split(' (')[0]}" for move in found.moves
     }  # fmt: skip

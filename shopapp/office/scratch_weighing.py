@@ -1,10 +1,14 @@
 """Scratch sums about what a scale can say: can it judge, does it agree, twins, what a piece is made of."""
 
+import math
+from fractions import Fraction
+
 from shopapp.bench import densities, together, weighing
 from shopapp.bench.cuts import Body
 from shopapp.bench.materials import MATERIALS
 from shopapp.bench.outline import Ring
-from shopapp.bench.rounding import fixed, significant
+from shopapp.bench.quantities import WORTH
+from shopapp.bench.rounding import exact, fixed, significant
 from shopapp.office.scratch_form import UNIT, WEIGH, Answer, Field, Sum, Told, plain
 from shopapp.office.scratch_sizes import HALF_WIDTHS, MEASURED
 
@@ -22,7 +26,7 @@ def _scale(told: Told) -> Answer:
         f"This scale can judge it: the difference of two readings is good to ± {told.mass(sure)} {told.weigh}."
         if alone else
         f"Too coarse: ± {told.mass(sure)} {told.weigh} is more than half of what comes off. "
-        f"It takes a division of {told.mass(finest)} {told.weigh} or finer."
+        f"It takes a division of {_down(told, finest)} {told.weigh} or finer."
     ]  # fmt: skip
     sheets = [
         told.shown(weighing.can_judge, "can it judge", "yes" if alone else "no", "predicted", "division"),
@@ -40,6 +44,13 @@ def _scale(told: Told) -> Answer:
         ),
         sentences=tuple(words), tone="agree" if alone else "coarse", workings=tuple(sheets),
     )  # fmt: skip
+
+
+def _down(told: Told, grams: float) -> str:
+    """A weight in the unit of the weights to three figures, figures alone, and never more than it is."""
+    value = exact(grams) / WORTH[told.weigh]
+    places = max(0, 2 - math.floor(math.log10(value))) if value > 0 else 0
+    return fixed(Fraction(math.floor(value * 10**places), 10**places), places, strip=True)
 
 
 def _can(judges: bool) -> str:

@@ -10,7 +10,7 @@ from shopapp.office.customers import CustomerFacts
 from shopapp.office.folding import folded
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.parts import PartFacts, VariantFacts
-from shopapp.office.tables.jobs import Job, Piece
+from shopapp.office.tables.jobs import Job, Piece, worked
 from shopapp.office.tables.parts import Part, Variant
 from shopapp.office.tracks import AWAY
 from shopapp.office.weighing import Weighed
@@ -86,7 +86,7 @@ def last_removals(db: Session, variant_ids: list[int]) -> dict[int, LastRemoval]
     """The newest finished piece of each of these variants, with what came off it."""
     newest = (
         select(func.max(Piece.id))
-        .where(Piece.variant_id.in_(variant_ids), Piece.custody.in_(("checked", "shelf", "gone")))
+        .where(Piece.variant_id.in_(variant_ids), Piece.custody.in_(("checked", "shelf", "gone")), worked())
         .group_by(Piece.variant_id)
     )
     pieces = jobs.pieces_where(db, Piece.id.in_(newest))

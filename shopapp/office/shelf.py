@@ -5,7 +5,7 @@ from datetime import datetime
 
 from sqlmodel import Session, func, select
 
-from shopapp.office import history
+from shopapp.office import history, jobs
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.tables.customers import Customer, ShelfEntry
 from shopapp.office.tables.jobs import Job, Piece
@@ -79,6 +79,23 @@ def put(db: Session, *, piece_id: int, now: datetime, by: int) -> None:
     )  # fmt: skip
 
 
+def take_off(db: Session, *, piece_id: int, now: datetime, by: int) -> None:
+    """A piece that lay on its customer's shelf is here again, to be put right; what was used up lies there no more."""
+    piece = jobs.piece_row(db, piece_id)
+    job = jobs.job_row(db, piece.job_id)
+    put_there = db.exec(
+        select(ShelfEntry.variant_id, func.sum(ShelfEntry.change))
+        .where(ShelfEntry.piece_id == piece_id)
+        .group_by(ShelfEntry.variant_id)
+    ).first()
+    if put_there is None or put_there[1] < 1:
+        return
+    lies = next((row.count for row in tally(db, job.customer_id) if row.variant_id == put_there[0]), 0)
+    if lies > 0:
+        words = f"{job.no}-{piece.n} came back to be put right"
+        _write(db, job.customer_id, put_there[0], -1, words, now, by, piece_id=piece_id)
+
+
 def use_one(db: Session, *, customer_id: int, variant_id: int, words: str = "", now: datetime, by: int) -> Used:
     """The customer has used one; gives what is left and which job a repeat would be like."""
     here = next((row for row in tally(db, customer_id) if row.variant_id == variant_id), None)
@@ -112,12 +129,18 @@ def put_right(
     _write(db, customer_id, variant_id, count - here, words.strip(), now, by)
 
 
-def _write(db: Session, customer_id: int, variant_id: int, change: int, words: str, now: datetime, by: int) -> None:
+def _write(
+    db: Session, customer_id: int, variant_id: int, change: int, words: str, now: datetime, by: int,
+    piece_id: int | None = None,
+) -> None:  # fmt: skip
     db.add(
-        ShelfEntry(customer_id=customer_id, variant_id=variant_id, change=change, words=words, by_id=by, at=now)
+        ShelfEntry(
+            customer_id=customer_id, variant_id=variant_id, piece_id=piece_id, change=change, words=words, by_id=by,
+            at=now,
+        )
     )  # fmt: skip
     db.flush()
     variant = db.get_one(Variant, variant_id)
     part = db.get_one(Part, variant.part_id)
     said = f"{part.name}, {variant.name}: {change:+d}, {words}"
-    history.write(db, now=now, by=by, act="shelf", words=said, customer_id=customer_id)
+    history.write(db, now=now, by=by, act="shelf", words=said, customer_id=customer_id, piece_id=piece_id)

@@ -18,10 +18,12 @@ def of_jobs(db: Session, job_ids: list[int], *, now: datetime) -> dict[int, Trac
     today, zone = shop.today(now), ZoneInfo(shop.zone)
     ended = dict(db.exec(select(Job.id, Job.ended).where(Job.id.in_(job_ids))).all())
     pieces: dict[int, list[PieceAt]] = {job_id: [] for job_id in job_ids}
-    for job_id, custody, moved in db.exec(
-        select(Piece.job_id, Piece.custody, Piece.moved_at).where(Piece.job_id.in_(job_ids)).order_by(Piece.n)
+    for job_id, custody, moved, fate in db.exec(
+        select(Piece.job_id, Piece.custody, Piece.moved_at, Piece.fate)
+        .where(Piece.job_id.in_(job_ids))
+        .order_by(Piece.n)
     ):
-        pieces[job_id].append(PieceAt(custody, moved.astimezone(zone).date()))
+        pieces[job_id].append(PieceAt(custody, moved.astimezone(zone).date(), fate))
     stops: dict[int, list[tuple[str, date]]] = {job_id: [] for job_id in job_ids}
     for job_id, waits_for, asked in db.exec(
         select(Stop.job_id, Stop.waits_for, Stop.asked_at)

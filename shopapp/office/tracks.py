@@ -1,4 +1,8 @@
-"""Work, custody and money are three tracks; the word for a job is worked out from them and never stored."""
+"""Work, custody and money are three tracks; the word for a job is worked out from them and never stored.
+
+Custody says where a piece is. What was decided about it is another fact, its fate: spoiled, sent back uncut, did not
+come. A piece that goes another way than planned lies on the pick-up shelf until somebody takes it home.
+"""
 
 from dataclasses import dataclass
 from datetime import date
@@ -10,26 +14,32 @@ CUSTODY = {
     "checked": "checked",
     "shelf": "on the pick-up shelf",
     "gone": "gone home",
-    "spoiled": "spoiled",
-    "sent_back": "sent back uncut",
+}
+"""Where a piece is, in words."""
+
+FATES = {"spoiled": "spoiled", "sent_back": "sent back uncut", "not_come": "did not come", "again": "done again"}
+"""What was decided about a piece, in words; the thing of one that is done again goes on under another number."""
+
+STATES = {
+    **CUSTODY,
+    **{code: FATES[code] for code in ("spoiled", "sent_back", "not_come")},
     "left_behind": "left behind",
 }
-"""Where a piece is, in words; a piece is left behind when it has lain on the shelf too long."""
+"""Every state that a piece is shown in; one is left behind when it has lain on the pick-up shelf too long."""
 
 MOVES = {
-    "expected": ("rack",),
-    "rack": ("chuck", "sent_back"),
-    "chuck": ("checked", "rack", "spoiled"),
-    "checked": ("shelf", "chuck", "spoiled"),
-    "shelf": ("gone", "checked"),
+    "expected": (),
+    "rack": ("chuck",),
+    "chuck": ("checked", "rack"),
+    "checked": ("shelf", "chuck"),
+    "shelf": ("checked",),
     "gone": (),
-    "spoiled": (),
-    "sent_back": (),
 }
-"""Where a piece can go from where it is."""
+"""Where a piece can be moved from where it is. It arrives by being taken in, and leaves by being handed over."""
 
-FINAL = frozenset({"checked", "shelf", "gone", "spoiled", "sent_back"})
-AWAY = frozenset({"gone", "spoiled", "sent_back"})
+FINAL = frozenset({"checked", "shelf", "gone"})
+AWAY = frozenset({"gone"})
+HERE = frozenset({"rack", "chuck", "checked", "shelf"})
 
 ENDED = {"not_taken_up": "not taken up", "called_off": "called off"}
 WAITS_FOR = {"customer": "the customer", "material": "material"}
@@ -37,10 +47,11 @@ WAITS_FOR = {"customer": "the customer", "material": "material"}
 
 @dataclass(frozen=True)
 class PieceAt:
-    """Where one piece is, and since which day."""
+    """Where one piece is, since which day, and what was decided about it."""
 
     custody: str
     since: date
+    fate: str | None = None
 
 
 @dataclass(frozen=True)
@@ -95,22 +106,43 @@ def tracks(facts: Facts) -> Tracks:
     return Tracks(_work(facts), money, overdue, headline, flag, due)
 
 
-def custody_of(piece: PieceAt, today: date, left_behind_days: int = 30) -> str:
-    """The code of where a piece is, 'left_behind' included."""
-    lies = (today - piece.since).days
-    return "left_behind" if piece.custody == "shelf" and lies > left_behind_days else piece.custody
+def state(custody: str, fate: str | None) -> str:
+    """The code of the state that a piece is shown in. What goes back uncut is on the shelf until it is taken home."""
+    if fate in ("spoiled", "not_come") or (fate == "sent_back" and custody == "gone"):
+        return fate
+    return custody
+
+
+def said(custody: str, fate: str | None) -> str:
+    """The state in words, with where a spoiled piece is and what becomes of one on the shelf."""
+    if fate == "spoiled":
+        return f"spoiled, {CUSTODY[custody]}"
+    if fate == "sent_back" and custody == "shelf":
+        return f"{CUSTODY[custody]}, goes back uncut"
+    return FATES[fate] if fate else CUSTODY[custody]
+
+
+def state_of(piece: PieceAt, today: date, left_behind_days: int = 30) -> str:
+    """The code of a piece's state, 'left_behind' included."""
+    code = state(piece.custody, piece.fate)
+    return "left_behind" if code == "shelf" and _lies_too_long(piece, today, left_behind_days) else code
+
+
+def _lies_too_long(piece: PieceAt, today: date, left_behind_days: int) -> bool:
+    return piece.custody == "shelf" and (today - piece.since).days > left_behind_days
 
 
 def _work(facts: Facts) -> str:
-    at = {piece.custody for piece in facts.pieces}
+    at = {piece.custody for piece in facts.pieces if piece.fate != "not_come"}
     if facts.ended:
         return ENDED[facts.ended]
     if facts.stops:
         return f"stopped, waiting on {WAITS_FOR[facts.stops[0][0]]}"
-    if at and at <= AWAY:
+    if facts.pieces and at <= AWAY:
         return "closed"
     if at and at <= FINAL:
         return "checked"
+    at = {piece.custody for piece in facts.pieces if piece.fate not in ("not_come", "sent_back")}
     if at & (FINAL | {"chuck"}):
         return "at the bench"
     if facts.agreed:
@@ -131,8 +163,9 @@ def _money(facts: Facts) -> tuple[str, bool]:
 
 
 def _headline(facts: Facts, overdue: bool) -> tuple[str, str]:
-    at = [custody_of(piece, facts.today, facts.left_behind_days) for piece in facts.pieces]
-    settled = bool(at) and all(code in FINAL or code == "left_behind" for code in at)
+    at = [piece.custody for piece in facts.pieces if piece.fate != "not_come"]
+    settled = bool(at) and all(code in FINAL for code in at)
+    behind = any(_lies_too_long(piece, facts.today, facts.left_behind_days) for piece in facts.pieces)
     if facts.ended:
         return ENDED[facts.ended], ""
     if facts.stops:
@@ -140,7 +173,7 @@ def _headline(facts: Facts, overdue: bool) -> tuple[str, str]:
         return f"stopped {(facts.today - since).days} days, waiting on {WAITS_FOR[waits_for]}", "stopped"
     if overdue:
         return "overdue", "overdue"
-    if settled and "left_behind" in at:
+    if settled and behind:
         return "left behind", "left behind"
     if settled and "shelf" in at:
         return "ready, not fetched", ""

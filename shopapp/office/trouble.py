@@ -7,6 +7,7 @@ from sqlmodel import Session, select
 
 from shopapp.office import history, jobs, photos
 from shopapp.office.errors import NotHere, TryAgain
+from shopapp.office.photos import Kept
 from shopapp.office.tables.cutrun import Trouble
 from shopapp.office.tables.jobs import Job, Piece
 from shopapp.office.tables.people import Person
@@ -33,7 +34,7 @@ class TroubleFacts:
 
 def note(
     db: Session, *, job_id: int, words: str, piece_id: int | None = None, variant_id: int | None = None,
-    photo: bytes = b"", now: datetime, by: int,
+    photo: Kept | None = None, now: datetime, by: int,
 ) -> int:  # fmt: skip
     """Write down what went wrong at the cut; the note belongs to the kind of the piece where none is named."""
     if not words.strip():
@@ -47,7 +48,7 @@ def note(
     photo_id = None
     if photo:
         told = {"piece_id": piece_id} if piece_id is not None else {"job_id": job_id}
-        photo_id = photos.keep(db, what="trouble", raw=photo, words=words.strip()[:200], **told, now=now, by=by)
+        photo_id = photos.keep(db, what="trouble", photo=photo, words=words.strip()[:200], **told, now=now, by=by)
     row = Trouble(
         job_id=job_id, piece_id=piece_id, variant_id=variant_id, photo_id=photo_id, words=words.strip(), by_id=by,
         at=now,

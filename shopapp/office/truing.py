@@ -7,8 +7,9 @@ from datetime import datetime
 
 from sqlmodel import Session, select
 
-from shopapp.bench import quantities, truing, truing_face, truing_order
+from shopapp.bench import indicator, quantities, truing, truing_face, truing_order
 from shopapp.bench.errors import BenchError
+from shopapp.bench.indicator import MINUS
 from shopapp.bench.outline import outline
 from shopapp.bench.quantities import show_length
 from shopapp.office import chuck, cutting, drawing, history, jobs
@@ -22,8 +23,7 @@ READS = {"tenth": "tenths", "thou": "thou", "mm": "mm"}
 """What the figures of an indicator mean; a tenth is .0001 in."""
 PLACES = (4, 8)
 _SKIPPED = {"/", "skip", "x"}
-_MINUS = "-−–"
-_EMPTY = {"", "+", *_MINUS}
+_EMPTY = {"", "+", *MINUS}
 """A sign by itself is a reading that is only begun."""
 
 
@@ -69,11 +69,13 @@ class Judged:
 
 @dataclass(frozen=True)
 class Tried:
-    """Readings as far as they are typed: marks for the picture, what they say once all are there, what to mend."""
+    """Readings as far as they are typed: marks for the picture, what they say once all are there, how they were read,
+    what to mend."""
 
     marks: tuple[tuple[float, str], ...]
     judged: Judged | None = None
     waiting: str = ""
+    read_as: str = ""
     problems: dict[str, str] = field(default_factory=dict)
 
 
@@ -135,22 +137,22 @@ def judge(surface: str, typed: TruingTyped, *, pitch: float | None = None, rim: 
         (angle, "–" if text.strip().casefold() in _SKIPPED else text.strip())
         for angle, text in zip(angles, typed.readings, strict=True)
     )  # fmt: skip
-    sizes = {name: _size(problems, name, getattr(typed, name), typed) for name in ("diameter", "limit")}
+    diameter, limit = _diameter(problems, typed), _limit(problems, typed)
     if surface not in SURFACES:
         problems["surface"] = "Say what was read: the outside, a face, or inside a bore."
     waiting = _still_wanted(typed, surface)
     if problems or waiting:
         return Tried(marks, waiting=waiting, problems=problems)
-    limit = truing.USUAL_LIMIT if sizes["limit"] is None else sizes["limit"]
-    unit = "mm" if typed.reads == "mm" else "in"
+    unit, shown = _unit(typed), [None if value is None else value.amount for value in values]
     try:
         if surface == "face":
-            found = _face(values, sizes["diameter"] or 0.0, angles, limit, unit, rim)
+            found = _face(shown, diameter, angles, limit, unit, rim)
         else:
-            found = _round(values, angles, surface == "bore", limit, pitch, unit)
+            found = _round(shown, angles, surface == "bore", limit, pitch, unit)
     except BenchError as refusal:
         return Tried(marks, problems={"r0": str(refusal)})
-    return Tried(marks, found)
+    allowed = show_length(limit, unit, 4 if unit == "in" else 3).lstrip("0" if unit == "in" else "")
+    return Tried(marks, found, read_as=f"Read as {indicator.row(values, unit)}; run-out allowed {allowed}.")
 
 
 def _still_wanted(typed: TruingTyped, surface: str) -> str:
@@ -160,28 +162,41 @@ def _still_wanted(typed: TruingTyped, surface: str) -> str:
     return "Type at which diameter the face was read." if surface == "face" and not typed.diameter.strip() else ""
 
 
-def _reading(problems: dict[str, str], i: int, text: str, reads: str) -> float | None:
-    """What an indicator shows, over or under its zero [mm]; None where nothing was read."""
+def _reading(problems: dict[str, str], i: int, text: str, reads: str) -> quantities.Quantity | None:
+    """What an indicator shows, over or under its zero; None where nothing was read."""
     said = text.strip()
     if said in _EMPTY or said.casefold() in _SKIPPED:
         return None
-    below = said[0] in _MINUS
     try:
-        found = quantities.length(said[1:].strip() if below or said[0] == "+" else said, reads)
+        return indicator.reading(said, reads)
     except BenchError as refusal:
         problems[f"r{i}"] = str(refusal)
         return None
-    return -found.amount if below else found.amount
 
 
-def _size(problems: dict[str, str], name: str, text: str, typed: TruingTyped) -> float | None:
-    if not text.strip():
-        return None
+def _diameter(problems: dict[str, str], typed: TruingTyped) -> float:
+    """Where the face was read [mm]; nothing while it is not typed."""
+    if not typed.diameter.strip():
+        return 0.0
     try:
-        return quantities.length(text, typed.reads if name == "limit" else typed.unit).amount
+        return quantities.length(typed.diameter, typed.unit).amount
     except BenchError as refusal:
-        problems[name] = str(refusal)
-        return None
+        problems["diameter"] = str(refusal)
+        return 0.0
+
+
+def _limit(problems: dict[str, str], typed: TruingTyped) -> float:
+    """The run-out that is allowed [mm]: the usual one while none is typed."""
+    if not typed.limit.strip():
+        return truing.USUAL_LIMIT
+    try:
+        limit = indicator.reading(typed.limit, typed.reads).amount
+    except BenchError as refusal:
+        problems["limit"] = str(refusal)
+        return truing.USUAL_LIMIT
+    if limit < 0:
+        problems["limit"] = "A run-out allowed is 0 or more. Type it without the minus."
+    return limit
 
 
 def _round(
@@ -269,7 +284,7 @@ def standing(db: Session, piece_id: int, setting_id: int | None = None) -> Stand
     if not rows:
         return Standing()
     unit = _unit(rows[-1].typed)
-    by_offset = _checks(rows, as_read=False)
+    by_offset = _checks(rows)
     found = {stage: [row for row in rows if row.stage == stage] for stage in STAGES}
     lines = {
         stage: truing_order.set_up_line([_check(r.surface, r.judged.read_mm, r.judged) for r in some], unit)
@@ -295,29 +310,31 @@ def _unit(typed: TruingTyped) -> str:
     return "mm" if typed.reads == "mm" else "in"
 
 
-def _check(surface: str, found: float, judged: Judged, left: float | None = None) -> truing_order.Check:
-    return truing_order.Check(surface, found, left, judged.diameter_mm)
+def _check(surface: str, found: float, judged: Judged) -> truing_order.Check:
+    return truing_order.Check(surface, found, None, judged.diameter_mm)
 
 
-def _checks(rows: Sequence[TruingFacts], *, as_read: bool) -> list[truing_order.Check]:
-    """Found and left of a surface as one check; what was left without being found stands by itself."""
+def _checks(rows: Sequence[TruingFacts]) -> list[truing_order.Check]:
+    """Found and left of a surface as one check by its offset; what was left without being found stands by itself."""
     checks: list[truing_order.Check] = []
     for row in rows:
-        judged = row.judged
-        now = judged.read_mm if as_read else judged.offset_mm
+        judged, limit = row.judged, _limit({}, row.typed)
         before = checks[-1] if checks else None
         if row.stage == "left" and before and before.surface == row.surface and before.left is None:
-            checks[-1] = _check(row.surface, before.found, judged, now)
+            was, now = before.found, judged.offset_mm
+            checks[-1] = truing_order.Check(row.surface, was, now, judged.diameter_mm, limit)
         else:
-            checks.append(_check(row.surface, now, judged))
+            checks.append(truing_order.Check(row.surface, judged.offset_mm, None, judged.diameter_mm, limit))
     return checks
 
 
 def _datum_words(checks: Sequence[truing_order.Check], counts: str, unit: str) -> str:
-    last = {check.surface: check.now for check in checks}
+    last = {check.surface: check for check in checks}
     if not {"outside", "bore"} <= last.keys():
         return ""
-    return truing_order.datum(last["outside"], last["bore"], of_record=counts or None, unit=unit).words
+    outside, bore = last["outside"], last["bore"]
+    most = truing.USUAL_LIMIT if outside.limit is None else outside.limit
+    return truing_order.datum(outside.now, bore.now, most, counts or None, unit, bore.limit).words
 
 
 def has_bore(db: Session, piece_id: int) -> bool:

@@ -1,7 +1,4 @@
-"""Finer ways to weigh: several alike pieces at once, another scale, and the weight between two sides.
-
-A reading belongs to one piece, so pieces weighed together are told about here and written down in a note.
-"""
+"""Finer ways to weigh: several alike pieces at once, another scale, and the weight between two sides."""
 
 from sqlmodel import Session
 
@@ -26,7 +23,7 @@ def sharper(db: Session, *, pieces: int, each_g: float, predicted_g: float) -> s
     said = [f"{way.words}, good to ±{quantities.show_mass(way.expanded_g, units[way.scale])} each" for way in able[:2]]
     first = f"Sharper: {'; or '.join(said)}."
     if any(way.at_once > 1 for way in able[:2]):
-        first += " Each reading belongs to one piece: write what they weigh together into its note."
+        first += " At once wants both weights, before and after the cuts, and tells the average alone."
     return first
 
 

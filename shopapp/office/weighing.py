@@ -9,7 +9,8 @@ from sqlmodel import Session, select
 from shopapp.bench import quantities, rounding, together
 from shopapp.bench import weighing as bench
 from shopapp.bench.errors import BenchError
-from shopapp.office import cutting, history, jobs, predicting, shopbook, workings_scale
+from shopapp.office import cutting, history, jobs, plausible, predicting, shopbook, workings_scale
+from shopapp.office import zero as scale_zero
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.sheets.working import WorkingSheet
@@ -18,15 +19,13 @@ from shopapp.office.tables.shopbook import Scale
 from shopapp.office.tables.weighing import Reading, Strike
 
 DOUBTED = ("look again", "does not add up")
-PHASES = {"before": "before", "between": "between", "after": "after"}
 
 
 @dataclass(frozen=True)
-class ReadingFacts:
-    """One reading as it was written down, struck or not."""
+class Shown:
+    """What a scale showed, as it was written down, struck or not."""
 
     id: int
-    piece_id: int
     phase: str
     typed: str
     unit: str
@@ -35,6 +34,7 @@ class ReadingFacts:
     scale_id: int
     scale: str
     zero_seen: bool
+    zero: str | None
     note: str
     initials: str
     at: datetime
@@ -42,8 +42,13 @@ class ReadingFacts:
 
     @property
     def text(self) -> str:
-        """The reading with its unit, as typed."""
-        return _with_unit(self.typed, self.unit)
+        """The reading with its unit, as typed, or less what the scale showed with nothing on it."""
+        return scale_zero.less(self.typed, self.zero, self.unit, self.grams, self.division)
+
+    @property
+    def zero_words(self) -> str:
+        """What is known of the scale's zero: nothing, that it was seen, or what it showed and was taken off."""
+        return scale_zero.said(self.typed, self.zero or ("0" if self.zero_seen else ""), self.unit)
 
     @property
     def division_g(self) -> float:
@@ -54,6 +59,13 @@ class ReadingFacts:
     def scale_words(self) -> str:
         """The scale and what it shows: "bench dial, shows 0.5 lb"."""
         return f"{self.scale}, shows {self.division} {self.unit}"
+
+
+@dataclass(frozen=True)
+class ReadingFacts(Shown):
+    """One reading of one piece."""
+
+    piece_id: int
 
 
 @dataclass(frozen=True)
@@ -86,44 +98,50 @@ class Judged:
     workings: tuple[WorkingSheet, ...] = ()
 
 
-@dataclass(frozen=True)
-class TwinWords:
-    """What two twin pieces say of each other."""
-
-    numbers: str
-    removal: str
-    finish: str
-    words: str
-    swapped: bool
-
-
 def weigh(
-    db: Session, *, piece_id: int, scale_id: int, phase: str, typed: str, zero_seen: bool = False, note: str = "",
-    now: datetime, by: int,
+    db: Session, *, piece_id: int, scale_id: int, phase: str, typed: str, zero_seen: bool = False, zero: str = "",
+    less_zero: bool = False, heavier: str = "", note: str = "", now: datetime, by: int,
 ) -> int:  # fmt: skip
-    """Write a reading down; gives its row's id. A reading off the scale's division is asked about."""
+    """Write a reading down; gives its row's id. A reading off the scale's division is asked about, and so is one that
+    grew, and a scale that does not show `zero` with nothing on it.
+
+    `less_zero`: the reading is kept less what the scale showed then; `heavier`: why the piece weighs more than before.
+    """
     piece = jobs.piece_row(db, piece_id)
-    scale = _scale(db, scale_id)
-    grams = _read(typed, scale)
-    standing = [r for r in readings(db, piece_id) if r.struck is None]
-    _phase_fits(phase, piece.custody, standing, scale, note)
+    scale = scale_of(db, scale_id)
+    zero = zero.strip() or ("0" if zero_seen else "")
+    grams = scale_zero.taken_off(read(typed, scale), zero, scale, less_zero=less_zero)
+    standing = _known(readings(db, piece_id))
+    plausible.fits(phase, piece, standing, scale, note=note, read_at=now)
+    if grew := plausible.grew(phase, float(grams), standing):
+        if not heavier.strip():
+            raise TryAgain({"heavier": f"{grew} If it is so, write why."})
+        note = f"{note.strip()}; heavier all the same: {heavier.strip()}".removeprefix("; ")
     row = Reading(
         piece_id=piece_id, scale_id=scale_id, phase=phase, typed=" ".join(typed.split()), unit=scale.unit,
-        grams=float(grams), division=scale.division, zero_seen=zero_seen, note=note.strip(), by_id=by, at=now,
+        grams=float(grams), division=scale.division, zero_seen=bool(zero), zero=zero or None, note=note.strip(),
+        by_id=by, at=now,
     )  # fmt: skip
     db.add(row)
     db.flush()
-    said = f"{PHASES[phase]}: {_with_unit(row.typed, scale.unit)} on {scale.name}"
+    said = f"{phase}: {with_unit(row.typed, scale.unit)} on {scale.name}"
+    said += f", less {scale_zero.words(zero, scale.unit)} at zero" if scale_zero.grams(zero, scale.unit) else ""
     said += f"; {row.note}" if row.note else ""
     history.write(db, now=now, by=by, act="weighed", words=said, job_id=piece.job_id, piece_id=piece_id)
     return row.id
 
 
-def _with_unit(typed: str, unit: str) -> str:
+def _known(rows: list[ReadingFacts]) -> list[plausible.Known]:
+    standing = [row for row in rows if row.struck is None]
+    return [plausible.Known(r.phase, r.grams, r.text, r.unit, r.division, r.scale_id, r.scale) for r in standing]
+
+
+def with_unit(typed: str, unit: str) -> str:
+    """A reading with its unit, which is not said twice where it was typed."""
     return typed if any(c.isalpha() or c == "#" for c in typed) else f"{typed} {unit}"
 
 
-def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
+def read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
     """The grams of a typed reading that this scale can show."""
     try:
         reading = quantities.mass(typed, scale.unit)
@@ -140,24 +158,6 @@ def _read(typed: str, scale: shopbook.ScaleFacts) -> Fraction:
     return reading.base
 
 
-def _phase_fits(phase: str, custody: str, standing: list[ReadingFacts], scale: shopbook.ScaleFacts, note: str) -> None:
-    before = next((r for r in standing if r.phase == "before"), None)
-    if phase not in PHASES:
-        raise TryAgain({"phase": "Say whether this is before, between or after the cuts."})
-    if custody == "expected":
-        raise InTheWay("This piece is not here yet. Take it in first: look at its sign.")
-    if phase != "between" and any(r.phase == phase for r in standing):
-        raise TryAgain({"reading": f"The weight {phase} is written down. Strike it through first, with a reason."})
-    if phase == "before" and custody not in ("rack",) and not note.strip():
-        raise TryAgain({"note": "The first chip has been cut. Say why the weight before is written only now."})
-    if phase == "before":
-        return
-    if before is None:
-        raise TryAgain({"reading": "There is no weight before, so nothing can be taken from it. Weigh in first."})
-    if before.scale_id != scale.id and not note.strip():
-        raise TryAgain({"note": f"It was weighed in on {before.scale}. Use the same scale, or say why not."})
-
-
 def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int) -> None:
     """Strike a wrong reading through; it stays in the book with the reason beside it."""
     if not reason.strip():
@@ -170,7 +170,7 @@ def strike(db: Session, *, reading_id: int, reason: str, now: datetime, by: int)
     db.add(Strike(reading_id=reading_id, reason=reason.strip(), by_id=by, at=now))
     db.flush()
     job_id = jobs.piece_row(db, row.piece_id).job_id
-    words = f"{row.phase} {_with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
+    words = f"{row.phase} {with_unit(row.typed, row.unit)} struck through: {reason.strip()}"
     history.write(db, now=now, by=by, act="struck", words=words, job_id=job_id, piece_id=row.piece_id)
 
 
@@ -205,10 +205,10 @@ def _weighed(rows: list[ReadingFacts], plan: "cutting.PlanFacts | None", unit: s
     judged: dict[str, object] = {}
     unit = before.unit if before else unit
     if plan:
-        judged |= {"predicted_g": plan.grams, "predicted_text": plan.about}
+        judged |= {"predicted_g": plan.grams, "predicted_text": by_drawing(plan, unit) if before else plan.about}
     if before and after:
         off = _off(before, after)
-        text = _off_text(before, after, off.grams)
+        text = off_text(before, after, off.grams)
         judged |= {"removed_g": off.grams, "removed_text": text, "workings": _off_working(before, after, text)}
         if plan:
             judged |= _judge(before, after, plan, unit)
@@ -230,7 +230,8 @@ def _off_working(before: ReadingFacts, after: ReadingFacts, text: str) -> tuple[
     return workings_scale.of_off(said[0], said[1], text, good_to)
 
 
-def _off_text(before: ReadingFacts, after: ReadingFacts, off: float) -> str:
+def off_text(before: Shown, after: Shown, off: float) -> str:
+    """What came off, with as many places as the scale shows."""
     places = max(len(row.division.partition(".")[2]) for row in (before, after))
     return quantities.show_mass(off, before.unit, places)
 
@@ -243,7 +244,7 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     def show(grams: float) -> str:
         return quantities.show_mass(grams, unit)
 
-    about = _about(plan, unit)
+    about = by_drawing(plan, unit)
     words = {
         "agrees": f"Off by the scale {show(said.removed_g)}, by the drawing {about}. They agree.",
         "look again": f"Off by the scale {show(said.removed_g)}, by the drawing {about}: "
@@ -264,14 +265,16 @@ def _judge(before: ReadingFacts, after: ReadingFacts, plan: "cutting.PlanFacts",
     return {"verdict": said.word, "verdict_words": words, "workings": sheets}
 
 
-def _about(plan: "cutting.PlanFacts", unit: str) -> str:
+def by_drawing(plan: "cutting.PlanFacts", unit: str) -> str:
     """What the drawing says, in the unit that the piece is weighed in, no finer than it deserves."""
     worth, sure = float(quantities.WORTH[unit]), plan.spread * plan.grams
     return f"{rounding.about(*((plan.grams + side) / worth for side in (0.0, -sure, sure)))[0]} {unit}"
 
 
-def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, typed: str) -> Judged:
-    """A reading as it would be judged if it were written down now; nothing is written."""
+def judge(
+    db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, typed: str, zero: str = ""
+) -> Judged:  # fmt: skip
+    """A reading as it would be judged if it were written down now, less `zero`; nothing is written."""
     scale = next((row for row in shopbook.scales(db) if row.id == scale_id), None)
     if scale is None:
         return Judged(question="Choose the scale that the piece lies on." if typed.strip() else "")
@@ -280,19 +283,22 @@ def judge(db: Session, *, piece: PieceFacts, scale_id: int | None, phase: str, t
     if not typed.strip():
         return Judged(fitness=fitness)
     try:
-        grams = float(_read(typed, scale))
+        grams = float(scale_zero.taken_off(read(typed, scale), zero, scale, less_zero=True))
     except TryAgain as refusal:
         return Judged(fitness=fitness, question=str(refusal))
     echo = quantities.echo_mass(quantities.mass(typed, scale.unit))
     standing = [row for row in readings(db, piece.id) if row.struck is None]
     before = next((row for row in standing if row.phase == "before"), None)
+    if phase in plausible.ORDER and (grew := plausible.grew(phase, grams, _known(standing))):
+        return Judged(echo, grew, fitness)
     if phase != "after" or plan is None or before is None:
         return Judged(echo, fitness=fitness)
-    after = replace(before, phase="after", typed=typed, unit=scale.unit, grams=grams, division=scale.division)
+    told = {"typed": typed, "unit": scale.unit, "grams": grams, "division": scale.division, "zero": zero}
+    after = replace(before, phase="after", **told)
     told = _judge(before, after, plan, before.unit)
     found: tuple[str, ...] = ()
     if told["verdict"] in DOUBTED:
-        found = _explained(db, plan, before, after, _twin(of_pieces(db, jobs.pieces(db, piece.job_id)), piece.id))
+        found = _explained(db, plan, before, after, _twins_of(db, piece, before))
     return Judged(echo, "", fitness, str(told["verdict"]), str(told["verdict_words"]), found, told["workings"])
 
 
@@ -302,21 +308,33 @@ def explained(db: Session, piece: PieceFacts, told: dict[int, Weighed]) -> tuple
     if weighed.verdict not in DOUBTED or not (weighed.before and weighed.after):
         return ()
     plan = cutting.plan(db, piece.job_id, piece.variant_id or 0)
-    return _explained(db, plan, weighed.before, weighed.after, _twin(told, piece.id)) if plan else ()
+    return _explained(db, plan, weighed.before, weighed.after, _twins_of(db, piece, weighed.before)) if plan else ()
 
 
-def _twin(told: dict[int, Weighed], piece_id: int) -> ReadingFacts | None:
-    return next((row.after for key, row in told.items() if key != piece_id and row.after), None)
+def _twins_of(db: Session, piece: PieceFacts, before: ReadingFacts) -> list[tuple[float, float]]:
+    """Before and after of every other piece of its job that was to be cut the same and lay on the same scale [g]."""
+    pieces = [one for one in jobs.pieces(db, piece.job_id) if one.part == piece.part]
+    told = of_pieces(db, pieces)
+    mine = replace(told[piece.id], before=before)
+    return [
+        (row.before.grams, row.after.grams)
+        for key, row in told.items()
+        if key != piece.id and row.before and row.after and same_cuts(mine, row)
+    ]
 
 
 def _explained(
-    db: Session, plan: "cutting.PlanFacts", before: ReadingFacts, after: ReadingFacts, twin: ReadingFacts | None
+    db: Session,
+    plan: "cutting.PlanFacts",
+    before: ReadingFacts,
+    after: ReadingFacts,
+    twins: list[tuple[float, float]],
 ) -> tuple[str, ...]:
     variant, drawn, cuts = cutting.as_cut(db, plan)
     try:
         return predicting.explanations(
             variant, drawn, cuts, before_g=before.grams, after_g=after.grams,
-            division_g=max(before.division_g, after.division_g), twin_after_g=twin.grams if twin else None,
+            division_g=max(before.division_g, after.division_g), twins=twins,
             unit=plan.typed.unit,
         )  # fmt: skip
     except BenchError:
@@ -330,27 +348,11 @@ def still_to_weigh(pieces: list[PieceFacts], told: dict[int, Weighed], phase: st
     return [p for p in pieces if p.custody in ("chuck", "checked") and told[p.id].before and not told[p.id].after]
 
 
-def twins(db: Session, pieces: list[PieceFacts], told: dict[int, Weighed]) -> list[TwinWords]:
-    """Each pair of pieces of one part that were weighed in and out on one scale, held against each other."""
-    whole = [p for p in pieces if told[p.id].before and told[p.id].after and p.part]
-    found = []
-    for i, a in enumerate(whole):
-        for b in whole[i + 1 :]:
-            if a.part == b.part and _same_cuts(told[a.id], told[b.id]):
-                found.append(_pair(a, b, told[a.id], told[b.id]))
-    return found
-
-
-def _same_cuts(a: Weighed, b: Weighed) -> bool:
+def same_cuts(a: Weighed, b: Weighed) -> bool:
+    """Whether two pieces, each weighed before on one scale, are to lose the same."""
     if a.predicted_g is None or b.predicted_g is None:
         return False
     return abs(a.predicted_g - b.predicted_g) <= 0.02 * a.predicted_g and a.before.scale_id == b.before.scale_id
-
-
-def _pair(a: PieceFacts, b: PieceFacts, wa: Weighed, wb: Weighed) -> TwinWords:
-    division = max(wa.before.division_g, wb.before.division_g)
-    test = bench.twins(wa.before.grams, wa.after.grams, wb.before.grams, wb.after.grams, division, wa.before.unit)
-    return TwinWords(f"{a.number} and {b.number}", test.removal, test.finish, test.words, test.swapped)
 
 
 def scale_fitness(db: Session, predicted_g: float) -> dict[int, str]:
@@ -370,8 +372,9 @@ def scale_fitness(db: Session, predicted_g: float) -> dict[int, str]:
 def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     rows = db.exec(
         select(
-            Reading.id, Reading.piece_id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
-            Reading.scale_id, Scale.name, Reading.zero_seen, Reading.note, Person.initials, Reading.at, Strike.reason,
+            Reading.id, Reading.phase, Reading.typed, Reading.unit, Reading.grams, Reading.division,
+            Reading.scale_id, Scale.name, Reading.zero_seen, Reading.zero, Reading.note, Person.initials, Reading.at,
+            Strike.reason, Reading.piece_id,
         )
         .join(Scale, Scale.id == Reading.scale_id)
         .join(Person, Person.id == Reading.by_id)
@@ -382,7 +385,8 @@ def _readings(db: Session, piece_ids: list[int]) -> list[ReadingFacts]:
     return [ReadingFacts(*row) for row in rows]
 
 
-def _scale(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+def scale_of(db: Session, scale_id: int) -> shopbook.ScaleFacts:
+    """The scale that was chosen; refused where it is none of the shop's."""
     found = [scale for scale in shopbook.scales(db) if scale.id == scale_id]
     if not found:
         raise TryAgain({"scale": "Choose the scale that the piece lies on."})

@@ -17,6 +17,12 @@ def of_off(before: str, after: str, off: str, good_to: str) -> tuple[WorkingShee
     return (workings.of(together.removed, figure="came off", value=off, inputs=inputs),)
 
 
+def of_each(before: str, after: str, pieces: str, off: str, good_to: str) -> tuple[WorkingSheet, ...]:
+    """What came off each on the average, of two readings of several pieces at once."""
+    inputs = (("before", before), ("after", after), ("pieces at once", pieces), ("good to", f"±{good_to}"))
+    return (workings.of(together.each, figure="came off each", value=off, inputs=inputs),)
+
+
 def of_verdict(word: str, error: str, told: Pairs) -> tuple[WorkingSheet, ...]:
     """The verdict, from what was weighed, what was predicted, and how sure each of them is."""
     return (

@@ -1,4 +1,4 @@
-"""The receipt for a deposit: money that is held, and no bill."""
+"""The receipt for a deposit, or for money over what bills ask: it is held, and this is no bill."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from shopapp.papers.render import paper_html
 
 def deposit_html(sheet: DepositSheet) -> str:
     """The paper as one HTML document, ready for the press."""
-    return paper_html("deposit", sheet, kind="Deposit receipt", number=sheet.number)
+    kind = "Deposit receipt" if sheet.held_as == "deposit" else "Receipt"
+    return paper_html("deposit", sheet, kind=kind, number=sheet.number)
 
 
 def deposit_pdf(sheet: DepositSheet) -> bytes:

@@ -11,7 +11,8 @@ from shopapp.papers.render import paper_html
 
 def invoice_html(sheet: InvoiceSheet) -> str:
     """The paper as one HTML document, ready for the press."""
-    return paper_html("invoice", sheet, kind="Invoice", number=str(sheet.number))
+    kind = "Void invoice" if sheet.void_on else "Invoice"
+    return paper_html("invoice", sheet, kind=kind, number=str(sheet.number))
 
 
 def invoice_pdf(sheet: InvoiceSheet) -> bytes:

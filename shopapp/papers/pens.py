@@ -31,11 +31,11 @@ class Pens:
     """Attributes for each pen, with or without class names."""
 
     def __init__(self, classes: bool) -> None:
-        self._classes = classes
+        self.classes = classes
 
     def name(self, word: str) -> str:
         """The class attribute alone, if there is one."""
-        return f' class="{word}"' if self._classes else ""
+        return f' class="{word}"' if self.classes else ""
 
     def of(self, pen: str) -> str:
         """All attributes of a pen, with a leading space."""

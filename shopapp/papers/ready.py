@@ -9,7 +9,7 @@ from shopapp.papers.render import paper_html
 
 def ready_html(sheet: ReadySheet) -> str:
     """The paper as one HTML document, ready for the press."""
-    return paper_html("ready", sheet, kind="Ready to fetch", number=sheet.job_no)
+    return paper_html("ready", sheet, kind="Ready to fetch", number=sheet.number or sheet.job_no)
 
 
 def ready_pdf(sheet: ReadySheet) -> bytes:

@@ -13,8 +13,9 @@ from shopapp.bench import money
 from shopapp.office.sheets.canon import Sheet
 from shopapp.office.sheets.section import SectionSheet
 from shopapp.papers.codes import code
+from shopapp.papers.fractions import FRACTION, glyphs
 from shopapp.papers.places import templates_dir
-from shopapp.papers.section import section_paper
+from shopapp.papers.section import section_about, section_paper
 from shopapp.papers.signature import signature
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -57,16 +58,38 @@ def environment() -> Environment:
         lstrip_blocks=True,
         finalize=whole,
     )
-    made.filters.update(cents=money.show, coded=code, day=day, drawn=drawn, signed=signature)
+    made.filters.update(
+        cents=money.show, coded=code, day=day, drawn=drawn, signed=signature, as_it_is=as_it_is,
+        fitting=fitting,
+    )  # fmt: skip
     return made
 
 
 def whole(value: object) -> object:
-    """Words in which no line breaks inside ".350": the typesetter would put the point on one line and 350 on the
-    next. For text between tags, not for attributes."""
-    if not isinstance(value, str) or isinstance(value, Markup) or not POINTED.search(value):
+    """Words with ⁷⁄₈ for 7/8, in which no line breaks inside ".350": the typesetter would put the point on one line
+    and 350 on the next. For text between tags, not for attributes."""
+    if not isinstance(value, str) or isinstance(value, Markup):
         return value
-    return Markup(POINTED.sub(r'<span class="point">\g<0></span>', str(escape(value))))
+    if not (POINTED.search(value) or FRACTION.search(value)):
+        return value
+    held = POINTED.sub(r'<span class="point">\g<0></span>', str(escape(value)))
+    return Markup(glyphs(held, '<span class="fraction">{}</span>'))
+
+
+def as_it_is(words: str) -> Markup:
+    """Words in which nothing is written another way: in attributes, and for numbers that somebody gave."""
+    return escape(words)
+
+
+def fitting(rows: tuple[str, ...], room: int) -> str:
+    """As many whole rows as go into so many letters, at least one, and how many more there are; none is cut short."""
+    taken = list(rows[:1])
+    for row in rows[1:]:
+        if len(", ".join([*taken, row])) > room:
+            break
+        taken.append(row)
+    more = len(rows) - len(taken)
+    return ", ".join([*taken, f"and {more} more"] if more else taken)
 
 
 def day(iso: str) -> str:
@@ -79,6 +102,7 @@ def day(iso: str) -> str:
 
 
 def drawn(sheet: SectionSheet) -> dict[str, object]:
-    """The drawing for a paper and the words of its scale."""
+    """The drawing for a paper, the words of its scale, and what is written under it."""
     svg, scale = section_paper(sheet, wide_mm=86, high_mm=112)
-    return {"svg": Markup(svg), "scale": scale}  # section.py escapes every text in it
+    words = " · ".join((f"Half-section, scale {scale}", *section_about(sheet)))
+    return {"svg": Markup(svg), "scale": scale, "words": words}  # section.py escapes every text in it

@@ -19,6 +19,7 @@ from shapely.validation import make_valid
 from shopapp.office.sheets.section import Loop, Patch, SectionSheet
 from shopapp.papers.board import SIZE, Board, Box, Words, wide
 from shopapp.papers.dimensions import dimension
+from shopapp.papers.fractions import glyphs
 from shopapp.papers.hatch import hatch
 from shopapp.papers.pens import Pens
 
@@ -26,6 +27,7 @@ STANDARD_SCALES = (10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 
 """Drawing scales of ISO 5455:1979 (from memory)."""
 UNIT_MM = 0.22
 """On paper one unit of the drawing [mm]: letters are 2.9 mm high then, wide lines 0.4 mm."""
+UNITS = {"in": "inches", "ft": "feet", "mm": "millimetres", "m": "metres"}
 IN_MM = {"in": 25.4, "ft": 304.8, "m": 1000.0}
 MARGIN = 8.0
 
@@ -71,7 +73,14 @@ def section_words(sheet: SectionSheet) -> str:
         if texts:
             parts.append(f"{name}: {', '.join(texts)}.")
     parts += [f"Keep out: {mark.name}, {mark.left_text}." for mark in sheet.keep_outs]
-    return " ".join([*parts, sheet.note]).strip()
+    return " ".join([*parts, *(f"{words[:1].upper()}{words[1:]}." for words in section_about(sheet))])
+
+
+def section_about(sheet: SectionSheet) -> tuple[str, ...]:
+    """What is written under the drawing: the unit of its sizes in words, and the note, once each."""
+    unit = UNITS.get(sheet.unit, sheet.unit)
+    note = sheet.note.removesuffix(f"; sizes in {sheet.unit}")  # so it stands on sheets frozen long ago
+    return (f"sizes in {unit}", note) if note else (f"sizes in {unit}",)
 
 
 def _said(what: str, text: str) -> str:
@@ -185,7 +194,8 @@ def _text(words: Words, pens: Pens) -> str:
     x, y = words.middle
     turn = f' transform="rotate(-90 {_n(x)} {_n(y)})"' if words.turned else ""
     place = f'x="{_n(x)}" y="{_n(y + SIZE * 0.35)}" text-anchor="middle" font-size="{_n(SIZE)}"'
-    return f"<text{pens.of('text-' + words.pen)} {place}{turn}>{_clean(words.text)}</text>"
+    said = words.text if pens.classes else glyphs(words.text)
+    return f"<text{pens.of('text-' + words.pen)} {place}{turn}>{_clean(said)}</text>"
 
 
 def _clean(text: str) -> str:

@@ -9,7 +9,7 @@ from shopapp.papers.render import paper_html
 
 def tags_html(sheet: TagsSheet) -> str:
     """The paper as one HTML document, ready for the press."""
-    return paper_html("tags", sheet, kind="Tags", number=sheet.job_no)
+    return paper_html("tags", sheet, kind="Tags", number=sheet.number or sheet.job_no)
 
 
 def tags_pdf(sheet: TagsSheet) -> bytes:

@@ -9,7 +9,7 @@ from shopapp.papers.render import paper_html
 
 def ticket_html(sheet: TicketSheet) -> str:
     """The paper as one HTML document, ready for the press."""
-    return paper_html("ticket", sheet, kind="Job ticket", number=sheet.job_no)
+    return paper_html("ticket", sheet, kind="Job ticket", number=sheet.number or sheet.job_no)
 
 
 def ticket_pdf(sheet: TicketSheet) -> bytes:

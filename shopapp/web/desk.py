@@ -10,16 +10,18 @@ from urllib.parse import quote, unquote, urlsplit
 
 from fastapi import Depends, Request
 from fastapi.responses import RedirectResponse, Response
+from markupsafe import Markup
 from starlette.datastructures import FormData, UploadFile
 
+from shopapp.bench.errors import BenchError
 from shopapp.office import history, once, people
 from shopapp.office.database import Database, Session
-from shopapp.office.errors import InTheWay, NewShop, TryAgain
+from shopapp.office.errors import InTheWay, NewShop, TakenIn, TryAgain
 from shopapp.office.people import Hand
 from shopapp.office.shopbook import ShopFacts
 from shopapp.web.forms import Form
 from shopapp.web.render import fragment, page
-from shopapp.web.sending import AHEAD, sent_by, waited
+from shopapp.web.sending import AHEAD, LATE, may_wait, sent_by, waited
 from shopapp.web.wall import Wall
 
 WHO = "who"
@@ -27,17 +29,22 @@ WHO = "who"
 
 @dataclass
 class Desk:
-    """One request's desk. `db` only reads; writing happens in `submit`, in one transaction."""
+    """One request's desk. `db` only reads; writing happens in `submit`, in one transaction.
+
+    `now` is the hour of the act; `came` is that of its coming here, later where a sending waited for the network.
+    """
 
     request: Request
     database: Database
     db: Session
     now: datetime
+    came: datetime
 
     @property
     def who(self) -> Hand | None:
         """The person whose initials this browser keeps, or kept when a sending began to wait."""
-        mark = sent_by(self.request.headers) or self.request.cookies.get(WHO, "")
+        told = sent_by(self.request.headers) if may_wait(self.request.scope) else ""
+        mark = told or self.request.cookies.get(WHO, "")
         return people.by_initials(self.db, mark) if mark else None
 
     @property
@@ -105,23 +112,49 @@ class Desk:
     ) -> Response:  # fmt: skip
         """Take a form in: `act(session, by)` does it and gives where to go on; a refusal shows `again()`.
 
-        The same sending twice is done once. What the form can mend comes back with 422 and all typed text.
-        `notice` is told on the next page; it is asked for only when the form was taken in.
+        The same form twice is done once. What the form can mend comes back with 422 and all typed text; a form that was
+        taken in already with something else in it comes back with 409 and a key of its own.
+        `notice` is told on the next page; it is asked for only when the form was taken in. Photos are read and made
+        small first: one writer is let in at a time, and none waits for another's photos.
         """
         try:
-            by = self.by
+            by, content = self.by, form.content
+            form.make_small()
             with self.database.writing() as db:
-                leads_to = once.led_to(db, form.sending)
-                if leads_to is None:
-                    leads_to = act(db, by)
-                    once.keep(db, form.sending, leads_to=leads_to, now=self.now)
-        except (TryAgain, InTheWay) as refusal:
-            form.take(refusal if isinstance(refusal, TryAgain) else TryAgain(str(refusal)))
+                if self.came - self.now >= LATE:
+                    history.entered_late(db, self.came)
+                leads_to = self._taken_in(db, form, content, act, by)
+        except (TryAgain, InTheWay, BenchError) as refusal:
+            form.take(self._told(refusal, form))
             answer = again()
-            answer.status_code = 422 if isinstance(refusal, TryAgain) else 409
+            answer.status_code = 409 if isinstance(refusal, InTheWay) else 422
             return answer
         self.wall.forget()
         return self.lead_on(leads_to, form, notice() if callable(notice) else notice)
+
+    def _taken_in(
+        self, db: Session, form: Form, content: str, act: Callable[[Session, int], str], by: int
+    ) -> str:  # fmt: skip
+        """Where a form leads, done now or done before; its key counts for the address to which it is sent."""
+        form_key = f"{form.once} {self.request.url.path}"
+        leads_to = once.led_to(db, form_key, content=content)
+        if leads_to is None:
+            leads_to = act(db, by)
+            once.keep(db, form_key, content=content, leads_to=leads_to, now=self.came)
+        return leads_to
+
+    def _told(self, refusal: Exception, form: Form) -> TryAgain:
+        """A refusal as sentences beside the fields, or for the whole form."""
+        if isinstance(refusal, TryAgain):
+            return refusal
+        if not isinstance(refusal, TakenIn):
+            return TryAgain(str(refusal))
+        form.anew()
+        words = Markup(
+            "This form was taken in already, {}. If something in it was wrong, put it right where it stands now; to "
+            'send what stands here as another, press again. <a href="{}">Look at what it made</a>'
+        )
+        return TryAgain(words.format(self.wall.moment(refusal.at), refusal.leads_to))
 
     def stale(self, db: Session, form: Form, piece_id: int, by: int) -> None:
         """Refuse a form that has not seen what somebody else wrote of the piece meanwhile; once, not twice."""
@@ -138,7 +171,8 @@ class Desk:
         """Go on to a page of our own, telling it which form is safely in the book."""
         answer = RedirectResponse(to, status_code=303)
         if form is not None and (keep := form["keep"]):
-            answer.set_cookie("saved", quote(keep), max_age=60, samesite="lax", httponly=True)
+            # The page's script reads it where the way back from a paper leads to a page that is not asked for anew.
+            answer.set_cookie("saved", quote(keep), max_age=3600, samesite="lax")
         if notice:
             answer.set_cookie("notice", quote(notice), max_age=60, samesite="lax", httponly=True)
         return answer
@@ -158,7 +192,8 @@ def _desk(request: Request) -> Iterator[Desk]:
     database = _database(request)
     clock: Callable[[], datetime] = request.app.state.clock
     with database.reading() as db:
-        yield Desk(request, database, db, clock() - waited(request.headers))
+        came = clock()
+        yield Desk(request, database, db, came - waited(request.headers) if may_wait(request.scope) else came, came)
 
 
 async def _form(request: Request) -> AsyncIterator[Form]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import secrets
+import threading
 from collections.abc import Callable, Container
 from dataclasses import dataclass, field
 from datetime import date, datetime, tzinfo
@@ -15,11 +16,15 @@ from shopapp.bench import quantities
 from shopapp.bench.errors import BenchError
 from shopapp.bench.quantities import Quantity
 from shopapp.bench.rounding import half_up
+from shopapp.office import photos
 from shopapp.office.errors import TryAgain
+from shopapp.office.photos import Kept
 
 LONGEST = 4000
 MOST_BYTES = 26_000_000
 """No photo is read further than this; the office refuses a smaller one already."""
+_AT_ONCE = threading.BoundedSemaphore(2)
+"""How many photos are open at the same time; one of 60 million pixels fills a quarter of a gigabyte."""
 
 
 @dataclass
@@ -32,26 +37,42 @@ class Form:
     problems: dict[str, str] = field(default_factory=dict)
     once: str = field(default_factory=lambda: secrets.token_urlsafe(12))
     stale: str = ""
+    _kept: dict[str, list[Kept]] = field(default_factory=dict)
+    _none: dict[str, str] = field(default_factory=dict)
 
     def __getitem__(self, name: str) -> str:
         """The typed text of a field, empty where nothing was typed."""
         return self.typed.get(name, "")
 
     @property
-    def sending(self) -> str:
-        """The key of this sending: the form's own, and what was typed. Sent again unchanged it is the same."""
+    def content(self) -> str:
+        """A hash of what was typed and of the photos: sent again unchanged it is the same."""
         photos = {name: [_digest(one) for one in files] for name, files in self.files.items()}
         told = [self.typed, self.lists, photos] if photos else [self.typed, self.lists]
-        typed = json.dumps(told, sort_keys=True, ensure_ascii=False)
-        return f"{self.once}.{hashlib.sha256(typed.encode()).hexdigest()[:24]}"
+        typed = json.dumps(told, sort_keys=True, ensure_ascii=False).replace(r"\r\n", r"\n")
+        return hashlib.sha256(typed.encode()).hexdigest()
+
+    def anew(self) -> None:
+        """The next sending of this form is another one: with a key of its own."""
+        self.once = secrets.token_urlsafe(12)
 
     def all(self, name: str) -> list[str]:
         """Every value sent under one name, as ticks are."""
         return self.lists.get(name, [])
 
-    def photos(self, name: str) -> list[bytes]:
-        """The photos sent under one name, as they came; of one that is too large only so much that this is seen."""
-        return [_bytes_of(one) for one in self.files.get(name, [])]
+    def photos(self, name: str) -> list[Kept]:
+        """The photos sent under one name, as `make_small` left them; refused beside their field where one is none."""
+        if name in self._none:
+            raise TryAgain({name: self._none[name]})
+        return self._kept.get(name, [])
+
+    def make_small(self) -> None:
+        """Make every photo small; before a transaction begins, so that no other writer waits for it."""
+        for name, files in self.files.items():
+            try:
+                self._kept[name] = [_small(one) for one in files]
+            except TryAgain as refusal:
+                self._none[name] = refusal.problems["photo"]
 
     def ticked(self, name: str) -> bool:
         """Whether a box was ticked."""
@@ -131,8 +152,8 @@ class Form:
             raise TryAgain(self.problems)
 
     def take(self, refusal: TryAgain) -> None:
-        """Put a verb's problems beside those that were found in reading."""
-        self.problems = {**self.problems, **refusal.problems}
+        """Put a verb's problems beside those that were found in reading, and beside every photo that is none."""
+        self.problems = {**self.problems, **self._none, **refusal.problems}
 
     def _read(self, name: str, reader: Callable[[str], Quantity]) -> Fraction:
         try:
@@ -140,6 +161,11 @@ class Form:
         except BenchError as refusal:
             self.problems[name] = str(refusal)
             return Fraction(0)
+
+
+def _small(photo: BinaryIO) -> Kept:
+    with _AT_ONCE:
+        return photos.made_small(_bytes_of(photo))
 
 
 def _bytes_of(photo: BinaryIO) -> bytes:

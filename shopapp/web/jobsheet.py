@@ -16,12 +16,14 @@ from shopapp.office import (
     jobs,
     knownprice,
     ledger,
+    mishaps,
     papers,
     parts,
     photos,
     questions,
     quotes,
     standing,
+    twins,
     weighing,
     workings_cuts,
     workings_scale,
@@ -29,7 +31,7 @@ from shopapp.office import (
 from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.working import WorkingSheet
-from shopapp.office.tracks import ENDED, WAITS_FOR, PieceAt, custody_of
+from shopapp.office.tracks import AWAY, ENDED, WAITS_FOR, PieceAt, state_of
 from shopapp.papers.section import section_svg
 from shopapp.web import nextstep
 from shopapp.web.desk import Desk
@@ -65,13 +67,16 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
     job = jobs.by_no(desk.db, no)
     pieces = jobs.pieces(desk.db, job.id)
     weighed = weighing.of_pieces(desk.db, pieces)
-    plans, twins = cutting.newest_plans(desk.db, {job.id}), weighing.twins(desk.db, pieces, weighed)
+    plans, pairs = cutting.newest_plans(desk.db, {job.id}), twins.pairs(pieces, weighed)
     bills = ledger.of_job(desk.db, job.id)
     forms = {name: sent.get(name) or Form(typed=_typed(name, job)) for name in FORMS}
+    lathe = nextstep.at_lathe(desk.db, [] if job.ended else pieces)
+    now = _now(desk, job, pieces, weighed, lathe, plans, bills)
+    step = nextstep.of_job(now)
     return desk.page(
         "jobs/page.html", sheet="Job", here="job", job_no=no, job=job, pieces=pieces, weighed=weighed,
         customer=customers.one(desk.db, job.customer_id), tracks=standing.of_job(desk.db, job.id, now=desk.now),
-        twins=twins, twins_working=workings_scale.of_twins((pair.numbers, pair.words) for pair in twins),
+        twins=pairs, twins_working=workings_scale.of_twins((pair.numbers, pair.words) for pair in pairs),
         findings=findings.of_pieces(desk.db, pieces, weighed), cuts=_cuts(pieces, plans, job.id), bills=bills,
         quotes=quotes.of_job(desk.db, job.id), yes=quotes.yes_of_job(desk.db, job.id),
         papers=papers.of_job(desk.db, job.id), paper_words=PAPERS, stops=questions.stops(desk.db, job.id),
@@ -80,7 +85,9 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
         problems=next((form.problems for form in sent.values() if form.problems), {}),
         question_photos=[one for one in photos.of_job(desk.db, job.id) if one.what == "question"],
         rings=_rings(desk, pieces), fresh=lambda: Form().once, verdicts=VERDICTS,
-        step=_next(desk, job, pieces, weighed, plans, bills), piece_step=_piece_steps(pieces, weighed, plans, job.id),
+        step=step, also=nextstep.also(now, step), closed=now.ended or (bool(pieces) and not _here(pieces)),
+        piece_step={one.id: nextstep.of_piece(one, weighed[one.id], now.planned, lathe.get(one.id)) for one in pieces},
+        put_right=_put_right(desk, pieces),
     )  # fmt: skip
 
 
@@ -103,7 +110,7 @@ def _rings(desk: Desk, pieces: list[PieceFacts]) -> dict[int, str]:
     """Where each piece is, by its row; what has lain on the shelf too long is left behind."""
     zone, days = ZoneInfo(desk.shop.zone), desk.shop.left_behind_days
     return {
-        piece.id: custody_of(PieceAt(piece.custody, piece.moved_at.astimezone(zone).date()), desk.today, days)
+        piece.id: state_of(PieceAt(piece.custody, piece.moved_at.astimezone(zone).date(), piece.fate), desk.today, days)
         for piece in pieces
     }
 
@@ -137,22 +144,31 @@ def _planned(plans: dict[tuple[int, int], Any], job_id: int) -> frozenset[int]:
     return frozenset(variant_id for of_job, variant_id in plans if of_job == job_id)
 
 
-def _piece_steps(
-    pieces: list[PieceFacts], weighed: dict[int, weighing.Weighed], plans: dict[tuple[int, int], Any], job_id: int
-) -> dict[int, nextstep.Step | None]:
-    planned = _planned(plans, job_id)
-    return {piece.id: nextstep.of_piece(piece, weighed[piece.id], planned) for piece in pieces}
+def _here(pieces: list[PieceFacts]) -> list[PieceFacts]:
+    return [piece for piece in pieces if piece.custody not in AWAY]
 
 
-def _next(
+def _put_right(desk: Desk, pieces: list[PieceFacts]) -> dict[int, list[tuple[str, PieceFacts]]]:
+    """The pieces of other jobs that have to do with these: the one that is put right, those that put it right."""
+    found: dict[int, list[tuple[str, PieceFacts]]] = {}
+    for later in mishaps.reworks(desk.db, [piece.id for piece in pieces]):
+        found.setdefault(later.rework_of or 0, []).append(("put right as", later))
+    for piece in pieces:
+        if old := mishaps.puts_right(desk.db, piece):
+            found.setdefault(piece.id, []).append(("puts right", old))
+    return found
+
+
+def _now(
     desk: Desk, job: JobFacts, pieces: list[PieceFacts], weighed: dict[int, weighing.Weighed],
-    plans: dict[tuple[int, int], Any], bills: list[InvoiceFacts],
-) -> nextstep.Step | None:  # fmt: skip
+    lathe: dict[int, nextstep.AtLathe], plans: dict[tuple[int, int], Any], bills: list[InvoiceFacts],
+) -> nextstep.Now:  # fmt: skip
+    """What is known of the job when its next step is looked for."""
     customer = customers.one(desk.db, job.customer_id)
     price = None if job.ended else knownprice.known(desk.db, job.id, day=desk.today)
     marks = {quote.mark(desk.today) for quote in quotes.of_job(desk.db, job.id)}
-    now = nextstep.Now(
-        no=job.no, pieces=pieces, weighed=weighed, planned=_planned(plans, job.id), ended=bool(job.ended),
+    return nextstep.Now(
+        no=job.no, pieces=pieces, weighed=weighed, lathe=lathe, planned=_planned(plans, job.id), ended=bool(job.ended),
         stopped=any(stop.answered_at is None for stop in questions.stops(desk.db, job.id)),
         known_price=f"{price.words}, {desk.wall.cents(price.net_cents)}" if price else "",
         quoted="issued" in marks, agreed=quotes.yes_of_job(desk.db, job.id) is not None,
@@ -161,4 +177,3 @@ def _next(
         pays_at_once=customer.terms_days == 0, unpaid=any(bill.due_cents > 0 for bill in bills),
         run=chuck.of_job(desk.db, job.id).next,
     )  # fmt: skip
-    return nextstep.of_job(now)

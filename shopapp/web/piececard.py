@@ -16,6 +16,7 @@ from shopapp.office import (
     parts,
     photos,
     sizes,
+    together,
     weighing,
     workings_scale,
 )
@@ -65,7 +66,7 @@ def card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form) 
     last = [time for time in last if time.number != piece.number][:5]
     forms = {name: sent.get(name) or Form(typed=_typed(name, piece)) for name in FORMS}
     kinds = look_alikes(desk, own, all_kinds)
-    todo = _gate(desk, piece)
+    todo, lathe = _gate(desk, piece), nextstep.at_lathe(desk.db, [piece]).get(piece.id)
     return desk.page(
         "pieces/page.html", sheet=piece.number, here="job", job_no=no, piece=piece, job=jobs.by_no(desk.db, no),
         own=own, weighed=weighed, readings=weighing.readings(desk.db, piece.id), lines=lines, forms=forms,
@@ -76,11 +77,13 @@ def card(desk: Desk, no: int, n: int, *, all_kinds: bool = False, **sent: Form) 
         last=last, last_working=workings_scale.of_last(lasttime.offs(last)),
         finding=findings.of_pieces(desk.db, every, told)[piece.id],
         warnings=[line.words for line in lines if line.act == "look-alike"],
-        step=nextstep.of_piece(piece, weighed, planned), fresh=lambda: Form().once,
+        step=nextstep.of_piece(piece, weighed, planned, lathe), fresh=lambda: Form().once,
+        still_open=lathe.open if lathe else (),
         problems=next((form.problems for form in sent.values() if form.problems), {}),
         newest=history.newest_of_piece(desk.db, piece.id), photos=photos.of_piece(desk.db, piece.id),
         looked=condition.standing(desk.db, piece.id), worth=condition.declared(desk.db, piece.id),
         bits=condition.bits_of(desk.db, [piece.id]), risks=RISKS, words=condition.WORDS, answers=condition.ANSWERS,
+        jointly=together.of_pieces(desk.db, [piece])[piece.id],
         spoiled=mishaps.spoiled(desk.db, piece.id), reworks=mishaps.reworks(desk.db, [piece.id]),
         old=mishaps.puts_right(desk.db, piece), question="",
     )  # fmt: skip
@@ -108,9 +111,7 @@ def _typed(name: str, piece: PieceFacts) -> dict[str, str]:
 
 
 def _moves(piece: PieceFacts) -> list[tuple[str, str]]:
-    if piece.custody == "expected":
-        return []
-    return [(to, WORDS[to]) for to in MOVES[piece.custody] if to in WORDS]
+    return [] if piece.fate else [(to, WORDS[to]) for to in MOVES[piece.custody]]
 
 
 def _gate(desk: Desk, piece: PieceFacts) -> list[ToDo]:

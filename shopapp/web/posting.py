@@ -8,6 +8,7 @@ from shopapp.office import customers, jobs, mail, papers
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.sheets.ready import ReadySheet
+from shopapp.office.tracks import FATES
 from shopapp.web.desk import Desk
 from shopapp.web.forms import Form
 
@@ -17,6 +18,9 @@ NAMES = {
     "hand_over": "Hand-over receipt", "question": "Question", "spoiled": "Record of a spoiled piece",
 }  # fmt: skip
 """The kinds of paper that are sent by mail, as a letter's subject calls them."""
+
+NOT_READY = {FATES["spoiled"]: "Not ready", FATES["sent_back"]: "To be fetched"}
+"""What a message says of pieces that wait on the shelf and are no finished work."""
 
 
 def is_set(desk: Desk) -> bool:
@@ -44,10 +48,11 @@ def body(desk: Desk, sheet: Any) -> str:
 
 def ready_text(sheet: ReadySheet) -> str:
     """The ready card as a short message: what is ready, what is not, what to pay, when the door is open."""
-    spoiled = [piece for piece in sheet.pieces if piece.state_words == "spoiled"]
-    ready = [f"{piece.number} {piece.name}" for piece in sheet.pieces if piece not in spoiled]
-    lines = [f"Job {sheet.job_no}, {sheet.title}: ready {'is' if len(ready) == 1 else 'are'} {'; '.join(ready)}"]
-    lines += [f"Not ready: {piece.number} {piece.name}, {piece.state_words}" for piece in spoiled]
+    other = [piece for piece in sheet.pieces if piece.state_words in NOT_READY]
+    ready = [f"{piece.number} {piece.name}" for piece in sheet.pieces if piece not in other]
+    about = f"Job {sheet.job_no}, {sheet.title}"
+    lines = [f"{about}: ready {'is' if len(ready) == 1 else 'are'} {'; '.join(ready)}"] if ready else [about]
+    lines += [f"{NOT_READY[piece.state_words]}: {piece.number} {piece.name}, {piece.state_words}" for piece in other]
     lines += [text for text in (sheet.total_text, f"Open {sheet.hours}" if sheet.hours else "", sheet.words) if text]
     return "\n".join(line if line.endswith((".", "!", "?")) else f"{line}." for line in lines)
 

@@ -18,6 +18,16 @@ SENT, WAITED, BY, LEADS_TO = "shop-sent", "shop-waited", "shop-by", "shop-leads-
 AHEAD = "shop-ahead"
 """A page read ahead is not looked at yet: what is told once is not told to it."""
 LONGEST = timedelta(days=30)
+LATE = timedelta(minutes=1)
+"""What waited longer than this is told as entered late."""
+MAY_WAIT = frozenset(
+    (
+        "cutrun.done", "cutrun.start", "cutrun.stop", "cutrun.trouble", "finish.write", "handover.call",
+        "intake.keep", "intake.look", "intake.worth", "jobs.spend", "photos.job", "photos.piece", "pieces.measure",
+        "pieces.move", "pieces.take_in", "questions.stop", "truing.keep", "weighing.write",
+    )
+)  # fmt: skip
+"""The forms marked `later=`. Only what they send may have waited: everything else is of the hour at which it comes."""
 
 
 class Sendings:
@@ -43,6 +53,11 @@ class Sendings:
             await send(message)
 
         await self.app(scope, receive, told)
+
+
+def may_wait(scope: Scope) -> bool:
+    """Whether what is sent to this route may have waited in a browser."""
+    return getattr(scope.get("route"), "name", "") in MAY_WAIT
 
 
 def waited(headers: Headers) -> timedelta:

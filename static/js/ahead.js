@@ -44,8 +44,8 @@ const ahead = {
     this.leave();
     history.pushState({}, "", href);
     this.turn(page.title, page.body.className, [...page.body.childNodes]);
-    shop.start();
     htmx.process(document.body);
+    shop.start();
     document.getElementById("main")?.focus();
   },
   leave() {

@@ -13,7 +13,7 @@ const clock = {
 };
 
 const forms = {
-  OWN: ["once", "keep", "seen"],
+  OWN: ["once", "keep", "seen", "all_kinds"],
   quiet: false,
   skips(field) {
     return !field.name || ["password", "submit", "button", "reset"].includes(field.type) || field.tagName === "FIELDSET"
@@ -31,6 +31,8 @@ const forms = {
     });
     return [this.address(form), ...names].join("\n");
   },
+  /* Its address and what it carries hidden: text kept under another frame means something else, whatever its names. */
+  frame: (print) => print.split("\n").filter((line, at) => !at || line.startsWith("hidden ")).join("\n"),
   address: (form) => new URL(form.getAttribute("action") || location.href, location.href).pathname,
 
   read(form) {
@@ -38,21 +40,40 @@ const forms = {
       return this.isMark(field) ? [field.name, field.checked, field.value] : [field.name, field.value];
     });
   },
-  put(form, kept) {
+  /* Kept text finds its field by name, by its turn among those of one name, and a mark by what it stands for. */
+  slots(form, kept) {
+    const named = (some) => {
+      const turns = new Map();
+      return some.map(([thing, name]) => {
+        turns.set(name, (turns.get(name) ?? 0) + 1);
+        return [`${name} ${turns.get(name)}`, thing];
+      });
+    };
     const fields = this.fields(form).filter((field) => field.type !== "hidden" && field.type !== "file");
-    const changed = fields.filter((field, at) => {
-      const what = this.isMark(field) ? "checked" : "value";
-      if (field[what] === kept[at][1]) return false;
-      field[what] = kept[at][1];
-      return true;
-    });
-    this.quiet = true;
-    for (const field of changed) this.told(field);
-    this.quiet = false;
-    return changed.length > 0;
+    const here = new Map(named(fields.map((field) => {
+      return [field, this.isMark(field) ? `${field.name}=${field.value}` : field.name];
+    })));
+    const told = kept.map((one) => [one, one.length === 3 ? `${one[0]}=${one[2]}` : one[0]]);
+    return named(told).map(([name, one]) => [here.get(name), one]);
   },
-  differs(form, kept) {
-    return JSON.stringify(this.read(form)) !== JSON.stringify(kept);
+  what: (field) => (forms.isMark(field) ? "checked" : "value"),
+  isEmpty: ([, value]) => value === false || value === "",
+  fits(form, kept) {
+    return this.slots(form, kept).every(([field, one]) => field || this.isEmpty(one));
+  },
+  holds(form, kept) {
+    const same = ([field, one]) => (field ? field[this.what(field)] === one[1] : this.isEmpty(one));
+    return this.slots(form, kept).every(same);
+  },
+  /* Gives what found no field. */
+  put(form, kept) {
+    const slots = this.slots(form, kept);
+    const changed = slots.filter(([field, one]) => field && field[this.what(field)] !== one[1]);
+    for (const [field, one] of changed) field[this.what(field)] = one[1];
+    this.quiet = true;
+    for (const [field] of changed) this.told(field);
+    this.quiet = false;
+    return slots.filter(([field, one]) => !field && !this.isEmpty(one)).map(([, one]) => one);
   },
   untouched(form) {
     return this.fields(form).every((field) => {
@@ -127,7 +148,8 @@ const drafts = {
 
   /* Whether this form came back from the server with what was typed: then the server's text stands. */
   answered(form) {
-    return this.refusal() && forms.address(form) === location.pathname;
+    const ways = [...form.querySelectorAll("[formaction]")].map((press) => new URL(press.formAction).pathname);
+    return this.refusal() && [forms.address(form), ...ways].includes(location.pathname);
   },
   /* The page's own status, or, in a browser that does not tell it, the box of what is to be put right. */
   refusal() {
@@ -136,43 +158,75 @@ const drafts = {
   },
 
   async start(root) {
+    this.inTheBook(root);
     for (const form of root.querySelectorAll("form[data-keep]")) {
       const draft = store.read(this.name(form.dataset.keep));
       if (draft?.names) this.offer(form, draft);
       await this.startPhotos(form);
     }
   },
+  /* A form that led to a paper left no page of ours that could tell it is in the book; who comes back is told here. */
+  inTheBook(root) {
+    const told = /(?:^|; )saved="?([^;"]*)/.exec(document.cookie)?.[1];
+    if (!told) return;
+    document.cookie = "saved=; Max-Age=0; Path=/; SameSite=Lax";
+    const keep = decodeURIComponent(told);
+    this.forget(keep);
+    for (const form of root.querySelectorAll("form[data-keep]")) {
+      if (form.dataset.keep !== keep) continue;
+      form.querySelector(".kept")?.remove();
+      this.line(form, "This was sent, and it is in the book.", { isSent: true });
+    }
+  },
+  /* Where the form holds all of it there is nothing to say. */
   offer(form, draft) {
     const when = clock.words(draft.at);
-    if (draft.names !== forms.fingerprint(form)) {
-      if (draft.said.length) this.line(form, `kept from ${when}, for this form as it was then`, draft);
-    } else if (!this.answered(form)) {
-      if (forms.put(form, draft.typed)) this.line(form, `kept from ${when}, not sent yet`);
-    } else if (forms.differs(form, draft.typed)) {
-      this.line(form, `kept from ${when}, and other than what stands here`, draft, true);
+    if (forms.holds(form, draft.typed)) return;
+    const isSameFrame = forms.frame(draft.names) === forms.frame(forms.fingerprint(form));
+    if (isSameFrame && this.answered(form)) {
+      this.line(form, `kept from ${when}, and other than what stands here`, { draft, fits: true });
+    } else if (isSameFrame && forms.fits(form, draft.typed)) {
+      forms.put(form, draft.typed);
+      this.line(form, `kept from ${when}, not sent yet`);
+    } else if (draft.said.length) {
+      this.line(form, `kept from ${when}, for this form as it was then`, { draft, fits: isSameFrame });
     }
   },
   async startPhotos(form) {
     if (!form.querySelector("input[type=file]")) return;
     const kept = await store.get("photos", form.dataset.keep);
     if (kept?.at <= store.read(this.gone(form.dataset.keep))) { await this.forget(form.dataset.keep); return; }
-    if (!kept || kept.names !== forms.fingerprint(form) || forms.photos(form).length) return;
+    if (!kept || forms.frame(kept.names) !== forms.frame(forms.fingerprint(form)) || forms.photos(form).length) return;
     forms.putPhotos(form, kept.fields);
-    if (!form.querySelector(".kept")) this.line(form, `kept from ${clock.words(kept.at)}, not sent yet`);
+    if (form.querySelector(".kept") || this.answered(form) || !forms.photos(form).length) return;
+    this.line(form, `kept from ${clock.words(kept.at)}, not sent yet`);
   },
 
-  line(form, words, draft = null, fits = false) {
+  /* What found no field may find one once the page has answered: the sizes of another kind of cut. */
+  rest: new WeakMap(),
+  into(form, typed) {
+    this.rest.set(form, forms.put(form, typed));
+    this.keep(form);
+  },
+
+  line(form, words, { draft = null, fits = false, isSent = false } = {}) {
     const line = document.getElementById("kept-line").content.firstElementChild.cloneNode(true);
     line.querySelector("[data-kept=words]").textContent = words;
     const text = line.querySelector("[data-kept=text]");
     if (draft) {
       text.hidden = false;
-      text.querySelector("p").textContent = draft.said.map((pair) => pair.join(": ")).join(" · ");
+      text.querySelector("ul").append(...draft.said.map((pair) => {
+        const one = document.createElement("li");
+        one.textContent = pair.join(": ");
+        return one;
+      }));
     }
     const into = line.querySelector("[data-kept=into]");
     into.hidden = !fits;
-    into.addEventListener("click", () => { line.remove(); forms.put(form, draft.typed); });
-    line.querySelector("[data-kept=away]").addEventListener("click", () => {
+    into.addEventListener("click", () => { line.remove(); this.into(form, draft.typed); });
+    const away = line.querySelector("[data-kept=away]");
+    away.hidden = isSent;
+    away.addEventListener("click", () => {
       form.reset();
       for (const field of forms.fields(form)) if (field.type !== "hidden") forms.told(field);
       this.forget(form.dataset.keep);
@@ -182,6 +236,11 @@ const drafts = {
   },
 };
 
+document.addEventListener("htmx:afterSettle", (event) => {
+  const form = event.target.closest?.("form[data-keep]");
+  const left = form && drafts.rest.get(form);
+  if (left?.length) drafts.into(form, left);
+});
 for (const kind of ["input", "change"]) {
   document.addEventListener(kind, (event) => {
     const form = event.target.form;

@@ -12,5 +12,12 @@ const shop = {
   },
 };
 
-window.addEventListener("pageshow", (event) => { if (event.persisted) strip.show().then(() => later.now()); });
-shop.start().then(() => later.now()).then(() => ahead.read(document));
+window.addEventListener("pageshow", (event) => {
+  if (!event.persisted) return;
+  drafts.inTheBook(document);
+  strip.show().then(() => later.now());
+});
+/* htmx listens from DOMContentLoaded on, and what is put back into a form must be heard: its echo, its drawing. */
+document.addEventListener("DOMContentLoaded", () => {
+  shop.start().then(() => later.now()).then(() => ahead.read(document));
+});

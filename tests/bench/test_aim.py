@@ -11,7 +11,7 @@ from shopapp.bench.aim import aim, followers, root_between
 from shopapp.bench.cuts import Body, Cut, KeepOut, Least, metal, removal
 from shopapp.bench.errors import Impossible, Refused
 from shopapp.bench.holes import HoleCircle, Keyway
-from shopapp.bench.outline import Lump, Ring, outline
+from shopapp.bench.outline import Cone, Lump, Ring, outline
 
 BRASS, STEEL = 8.49, 7.85
 
@@ -24,7 +24,7 @@ VOIDS = (HoleCircle(4, 16, 140), Keyway(10, 4, 40))
 FLANGE = Body((Ring(200, 40, 0, 25), Ring(90, 40, 25, 60)), VOIDS)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 @pytest.mark.parametrize(
     ("body", "collar", "about"),
     # Closed form of a ring; the two rounded depths were computed by an independent script
@@ -42,7 +42,7 @@ def test_a_counterweight_is_faced_to_three_and_a_half_kilograms(body: Body, coll
     assert found.words.endswith("Finished mass: 7.72 lb (3500 g).")
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.optimize.brentq")
 def test_a_finished_inertia_is_that_of_scipys_root() -> None:
     # scipy.optimize.brentq on the closed form of a ring: J = pi/32 (D^4 - d^4) L rho
     def inertia(diameter: float) -> float:
@@ -56,7 +56,7 @@ def test_a_finished_inertia_is_that_of_scipys_root() -> None:
     assert "kg·cm²" in found.words
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.optimize.brentq")
 @pytest.mark.parametrize("wanted", [1e-6, 0.5, 1.0, 9.999])
 def test_a_crossing_is_that_of_scipy(wanted: float) -> None:
     # scipy.optimize.brentq
@@ -169,6 +169,30 @@ def test_the_body_itself_ends_a_turn() -> None:
     assert found.size == 45
     assert "no more metal" in found.limit
     assert found.high == found.result == pytest.approx(BRASS / 1000 * math.pi / 4 * (120**2 - 110**2) * 45, rel=1e-9)
+
+
+@pytest.mark.outside("computed: closed form of a ring")
+@pytest.mark.parametrize("drawn", [True, False])
+def test_a_groove_in_a_bore_is_aimed_outward(drawn: bool) -> None:
+    # pi/4 (D^2 - 20^2) 10 x 7.85e-3 = 100 turned round for D: elementary.
+    exact = math.sqrt(20**2 + 100 / (math.pi / 4 * 10 * 7.85e-3))
+    groove = Cut("A", "groove", {"from": 20, "start": 10, "end": 20} | ({} if drawn else {"to": 30}))
+    found = aim(Body((Ring(100, 20, 0, 40),)) if drawn else None, [groove], 0, "to", 100, "removed", 7.85)
+    assert found.reached
+    assert found.size == pytest.approx(exact, rel=1e-8)
+    assert found.size == pytest.approx(44.97, abs=0.005)
+
+
+def test_a_groove_from_the_outside_is_aimed_inward_whatever_was_typed() -> None:
+    groove = Cut("A", "groove", {"from": 100, "to": 120, "start": 10, "end": 20})
+    found = aim(Body((Ring(100, 20, 0, 40),)), [groove], 0, "to", 100, "removed", 7.85)
+    assert found.reached
+    assert found.size == pytest.approx(math.sqrt(100**2 - 100 / (math.pi / 4 * 10 * 7.85e-3)), rel=1e-8)
+
+
+def test_the_larger_end_of_a_taper_is_aimed_at() -> None:
+    found = aim(Body((Cone(60, 80, 20, 20, 0, 50),)), [Cut("B", "face", {})], 0, "depth", 50, "removed", 7.85)
+    assert (found.reached, found.result) == (True, pytest.approx(50))
 
 
 def test_what_is_already_gone_is_told() -> None:

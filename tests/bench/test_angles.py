@@ -30,13 +30,25 @@ def area(one: Stretch, low: float, high: float, power: int) -> float:
     )[0]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.integrate")
 @pytest.mark.parametrize("name", STRETCHES)
 def test_the_whole_of_a_stretch_is_what_scipy_integrates(name: str) -> None:
     for one in STRETCHES[name]:
         if one.low < one.high:
             for value, power in zip(one.whole, (1, 3), strict=True):
                 assert value == pytest.approx(area(one, one.low, one.high, power), rel=1e-9)
+
+
+@pytest.mark.outside("verified: scipy.integrate")
+@pytest.mark.parametrize("name", STRETCHES)
+@pytest.mark.parametrize(("start", "end"), [(0.0, 0.5), (0.3, 0.8), (0.0, 0.03), (0.97, 1.0), (0.49, 0.51)])
+def test_a_part_of_a_stretch_is_what_scipy_integrates(name: str, start: float, end: float) -> None:
+    for one in STRETCHES[name]:
+        low, high = (one.low + part * (one.high - one.low) for part in (start, end))
+        if low < high:
+            found = along(list(edges(box(0, low, 1, high))), (one,), -9, 9)
+            for value, power in zip(found, (1, 3), strict=True):
+                assert value == pytest.approx(area(one, low, high, power), rel=1e-9)
 
 
 @pytest.mark.parametrize("name", STRETCHES)
@@ -67,7 +79,7 @@ def test_a_pocket_takes_nothing_beyond_its_rim_or_its_floor(floor: float, deep: 
     assert much == pytest.approx(just, rel=1e-11)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.integrate")
 def test_a_pocket_is_what_scipy_integrates_across_its_mouth() -> None:
     # Over u across and v along the mouth of radius 7, from the floor at 38 to the rim of radius 50.
     def strip(u: float) -> float:

@@ -11,7 +11,7 @@ from shapely import union_all
 from shopapp.bench.cuts import Body, Cut, KeepOut, Least, Lump, Removal, mass_of, metal, removal
 from shopapp.bench.errors import Impossible, Refused
 from shopapp.bench.holes import HoleCircle, Keyway, Void
-from shopapp.bench.outline import Ring
+from shopapp.bench.outline import Cone, Ring
 from tests.bench.bodies import INCH, POUND, WHEEL, WHEEL_CUTS, WHEEL_RINGS, inches
 
 STEEL, GREY, DUCTILE = 7.85, 7.15, 7.10
@@ -29,7 +29,7 @@ def test_three_pounds_come_off_a_rotor(width: float, density: float) -> None:
     assert removal(None, [turn, face], density).mass / POUND == pytest.approx(3.0, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 def test_a_turned_ring_weighs_what_its_closed_form_says() -> None:
     # pi/4 (8.000^2 - 7.750^2) 1.250 = 3.865631585 in3; at .258 lb/in3 452.382616 g. Elementary.
     found = removal(None, [Cut("A", "turn", inches(from_=8, to=7.75, end=1.25))], 0.258 * POUND / 16.387064)
@@ -143,8 +143,84 @@ def test_a_cut_taken_twice_is_told_and_counted_once() -> None:
 def test_voids_that_may_meet_and_loose_pieces_are_told() -> None:
     loose = Body((Ring(100, 50, 0, 10), Ring(40, 0, 0, 10)), (HoleCircle(2, 10, 75), HoleCircle(3, 8, 75)))
     said = " ".join(removal(loose, [Cut("A", "face", {"depth": 1})], STEEL).hints)
-    assert "counted twice" in said
+    assert "run into each other?" in said
     assert "2 pieces" in said
+
+
+DISC = Body((Ring(100, 20, 0, 40),))
+BLIND = Body(DISC.parts, (HoleCircle(6, 10, 80, 20, 40),))
+
+
+@pytest.mark.parametrize("cut", [("bore", 100), ("bore", 120), ("turn", 0)])
+def test_a_part_cut_away_altogether_is_refused(cut: tuple[str, float]) -> None:
+    found = removal(DISC, [Cut("A", cut[0], {"to": cut[1]})], STEEL)
+    assert found.after == pytest.approx(0, abs=1e-9)
+    assert "Nothing of the part would stay: look at the Ø and the lengths of the cuts." in found.refusals
+
+
+def test_a_part_cut_in_two_is_told() -> None:
+    found = removal(DISC, [Cut("A", "groove", {"to": 20, "start": 18, "end": 21})], STEEL)
+    assert "in 2 pieces that do not hold together" in found.hints[0]
+
+
+def test_metal_under_nothing_and_voids_in_each_other_stop() -> None:
+    turn = [Cut("A", "turn", {"to": 40})]
+    seven = removal(Body(DISC.parts, (HoleCircle(4, 20, 60),) * 7), turn, STEEL)
+    assert "drawn twice" in seven.refusals[0]
+    assert "more than all the metal" in seven.refusals[1]
+    key = Body(DISC.parts, (Keyway(6, 3, 20), HoleCircle(1, 30, 0)))
+    assert "run into each other" in removal(key, [Cut("A", "bore", {"to": 30})], STEEL).refusals[0]
+
+
+def test_the_larger_end_of_a_casting_may_be_faced() -> None:
+    drafted = Body((Cone(198, 200, 40, 40, 0, 25),))
+    found = removal(drafted, [Cut("B", "face", {"depth": 0.5})], STEEL)
+    assert (found.refusals, found.web_left) == ((), pytest.approx(24.5))
+    bored = removal(Body((Cone(200, 200, 40, 44, 0, 25),)), [Cut("A", "face", {"depth": 0.5})], STEEL)
+    assert (bored.refusals, bored.web_left) == ((), pytest.approx(24.5))
+
+
+@pytest.mark.parametrize(
+    ("depth", "least", "refused", "hinted"),
+    [
+        (10, Least("web", 3), "", "10 mm) would be left"),
+        (18, None, "", "2 mm) would be left"),
+        (18, Least("web", 3), "Web: 0.079 in (2 mm) would be left between the face and the holes", ""),
+        (18, Least("web", 3, 80), "2 mm) would be left between", ""),
+        (18, Least("web", 3, 30), "", "2 mm) would be left"),
+        (17, Least("web", 3), "", "3 mm) would be left"),
+        (21, None, "", "comes through into the holes"),
+        (21, Least("web", 3), "", "comes through into the holes"),  # open at the front: it may be meant
+    ],
+)
+def test_a_face_over_blind_holes_counts_the_metal_over_their_ends(
+    depth: float, least: Least | None, refused: str, hinted: str
+) -> None:
+    found = removal(BLIND, [Cut("A", "face", {"depth": depth})], STEEL, web=least)
+    assert found.web_left == pytest.approx(40 - depth)
+    assert bool(found.refusals) is bool(refused)
+    assert bool(found.hints) is bool(hinted)
+    assert refused in "".join(found.refusals)
+    assert hinted in "".join(found.hints)
+
+
+def test_a_chamber_that_is_closed_all_round_must_not_be_broken_into() -> None:
+    closed = Body(DISC.parts, (HoleCircle(6, 10, 80, 20, 30),))
+    face = [Cut("A", "face", {"depth": 21})]
+    assert "0.000 in (0 mm) would be left" in removal(closed, face, STEEL, web=Least("web", 3)).refusals[0]
+    assert "comes through" in removal(closed, face, STEEL).hints[0]
+
+
+def test_a_wall_counts_the_holes_beside_it() -> None:
+    through = Body(DISC.parts, (HoleCircle(6, 10, 80),))
+    near = removal(through, [Cut("A", "turn", {"to": 92})], STEEL, wall=Least("rim", 3))
+    assert near.refusals == (
+        "Rim: 0.039 in (1 mm) would be left between the cut and the holes Ø 0.394 in (10 mm) on Ø 3.150 in (80 mm), "
+        "and 0.118 in (3 mm) must stay. Take less.",
+    )
+    opened = removal(through, [Cut("A", "turn", {"to": 72})], STEEL, wall=Least("rim", 3))
+    assert opened.refusals == ()
+    assert "comes through into the holes" in opened.hints[0]
 
 
 def test_limits_need_a_part_drawn() -> None:

@@ -62,12 +62,11 @@ def test_a_large_bodys_volume_alone_is_worked_out_afresh(benchmark: Any) -> None
 
 
 @pytest.mark.bench
-@pytest.mark.outside
 @pytest.mark.benchmark(group="twelve rings, eight voids, six cuts")
 def test_a_large_bodys_removal_by_a_mesh_librarys_boolean(benchmark: Any) -> None:
     # manifold3d, turned things in 512 sides and drills in 64: off the exact volume by about 1 part in 10 000.
     meshed = benchmark.pedantic(modelled, (large(), LARGE_CUTS, 512, 64), rounds=3)
     exact = removal(large(), LARGE_CUTS, 7.1)
-    assert not exact.hints
+    assert not any("run into" in said for said in (*exact.hints, *exact.refusals))
     assert meshed == pytest.approx(exact.volume, rel=3e-4)
     assert meshed != pytest.approx(exact.volume, rel=1e-6)

@@ -23,19 +23,19 @@ F = Fraction
 
 
 # Markup on cost and margin of the price: common practice, no source; figures computed.
-@pytest.mark.outside
+@pytest.mark.outside("computed: markup on cost")
 def test_a_quarter_on_a_thousand_is_1250_and_a_fifth_of_it() -> None:
     assert price_by_markup(100_000, F(1, 4)) == 125_000
     assert margin_of(F(1, 4)) == F(1, 5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: margin of the price")
 def test_a_margin_of_a_quarter_on_a_thousand_is_1333_33() -> None:
     # Common practice, no source; computed
     assert price_by_margin(100_000, F(1, 4)) == 133_333
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: m / (1 - m)")
 def test_a_margin_of_forty_percent_is_a_markup_of_two_thirds() -> None:
     # Common practice, no source; computed: .6667
     assert float(markup_of(F(40, 100))) == pytest.approx(0.6667, abs=5e-5)
@@ -132,13 +132,13 @@ def test_minutes_of_nothing_are_left_out_by_hand() -> None:
             corrected(estimate, jobs)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: an industrial engineers' page on performance rating")
 def test_eight_hundred_seconds_at_110_percent_are_880() -> None:
     # An industrial engineers' page on performance rating, verified: 800 s rated 110 % is 880 s basic time
     assert basic_time(800 / 60, 1.10) * 60 == pytest.approx(880, rel=1e-12)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Slack et al., p. 263")
 @pytest.mark.parametrize(
     ("observed", "rating", "allowance", "standard"),
     # Slack et al., p. 263, formula verified: observed x rating x (1 + allowance); figures computed
@@ -148,7 +148,7 @@ def test_standard_time_is_basic_time_and_its_allowance(observed, rating, allowan
     assert standard_time(observed, rating, allowance).standard == pytest.approx(standard, rel=1e-12)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: allowance as a part of the shift")
 def test_the_other_convention_is_named_and_shown() -> None:
     # Text books that count the allowance as a part of the shift: 13.4118 for the same figures (computed)
     shift, basic = (standard_time(12, 0.95, 0.15, on) for on in ("shift", "basic"))

@@ -1,6 +1,7 @@
 """Voids take exactly what they meet: elementary cases, extremes, refusals, and laws."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -18,7 +19,6 @@ from shopapp.bench.holes import (
     checked,
     extent,
     missing,
-    overlaps,
 )
 
 DISC = box(0, 0, 25, 100)
@@ -28,14 +28,14 @@ EVERY: tuple[Void, ...] = (
 )
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: cylinders and the parallel-axis rule")
 def test_six_holes_through_a_disc() -> None:
     # Six times pi/4 100 x 25, and by the parallel-axis rule V (75^2 + 5^2 / 2): elementary.
     assert missing(DISC, HoleCircle(6, 10, 150)) == pytest.approx(11780.972451, rel=1e-10)
     assert missing(DISC, HoleCircle(6, 10, 150), 3) == pytest.approx(66415232.192, rel=1e-10)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a rectangle less a segment of a circle")
 def test_a_keyway_is_the_exact_segment_and_not_width_times_depth() -> None:
     # 12 wide, 3.3 deep on the centreline of a bore of 40, a = b / 2; elementary:
     # b (rb + t) - [a sqrt(rb^2 - a^2) + rb^2 asin(a / rb)]
@@ -117,8 +117,8 @@ def test_the_extent_of_each_void() -> None:
     assert extent(Slot(1, 6, 4, 40, 1, 2)) == (1, 16, 2, 20)
 
 
-def test_voids_that_may_meet_are_told_once_a_pair() -> None:
-    screws = RadialHole(2, 6, 90, 25, 10)
-    (said,) = overlaps((Keyway(12, 3.3, 40), HoleCircle(4, 8, 150), screws))
-    assert said.startswith("The keyway in bore")
-    assert "counted twice" in said
+@pytest.mark.parametrize("void", EVERY, ids=called)
+def test_where_the_first_one_stands_changes_no_mass(void: Void) -> None:
+    assert missing(DISC, replace(void, first=33.0), 3) == missing(DISC, void, 3)
+    with pytest.raises(Impossible, match="plain number of degrees"):
+        checked(replace(void, first=math.nan))

@@ -12,7 +12,7 @@ from shopapp.bench.holes import HoleCircle, Keyway, RadialHole, Slot, missing
 from shopapp.bench.solids import volume
 from tests.bench.bodies import facet_volume
 
-pytestmark = pytest.mark.outside
+pytestmark = pytest.mark.outside("verified: scipy.integrate, trimesh and manifold3d, each in its test")
 TIGHT = {"epsabs": 1e-9, "epsrel": 1e-11}
 
 
@@ -31,6 +31,7 @@ def test_a_hole_through_a_cone(power: int) -> None:
 
 
 @pytest.mark.parametrize("r", [47.0, 51.0, 55.0, 60.0, 62.9])
+@pytest.mark.outside("from memory: area common to two circles")
 def test_a_hole_half_in_a_disc_loses_the_lens_of_two_circles(r: float) -> None:
     # Area common to two circles, from memory.
     a, d = 8.0, 55.0

@@ -10,7 +10,7 @@ from shopapp.bench.errors import Impossible
 from shopapp.bench.inspection import IN, OUT, UNKNOWN, judge
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 14253-1")
 @pytest.mark.parametrize(
     ("measured", "word"),
     # ISO 14253-1, rule for proving conformity and nonconformity, from memory: both zones are narrowed by U

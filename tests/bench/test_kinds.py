@@ -46,7 +46,7 @@ def test_each_kind_has_words_and_no_size_twice() -> None:
         names = [spec.name for spec in kind.sizes]
         assert kind.words
         assert len(names) == len(set(names))
-        assert {spec.kind for spec in kind.sizes} <= {"diameter", "length", "count", "percent"}
+        assert {spec.kind for spec in kind.sizes} <= {"diameter", "length", "count", "percent", "angle"}
         assert all(spec.note.startswith("empty: ") for spec in kind.sizes if not spec.needed and spec.note)
 
 
@@ -90,3 +90,13 @@ def test_the_sizes_of_a_cut_are_looked_at_the_same_way() -> None:
     assert told(CUT_KINDS["face"], {"depth": 1}) == {"depth": 1}
     with pytest.raises(Refused, match="Type “bore Ø wanted” of the bore"):
         told(CUT_KINDS["bore"], {})
+
+
+@pytest.mark.parametrize("kind", [key for key, kind in PART_KINDS.items() if kind.makes == "void"])
+def test_every_void_may_say_where_its_first_one_stands(kind: str) -> None:
+    spec = next(size for size in PART_KINDS[kind].sizes if size.name == "first")
+    assert (spec.needed, spec.kind) == (False, "angle")
+    sizes = {size.name: 4.0 for size in PART_KINDS[kind].sizes if size.needed} | {"outside": 100.0, "circle": 60.0}
+    given = {name: value for name, value in sizes.items() if name in {size.name for size in PART_KINDS[kind].sizes}}
+    assert build(kind, given).first is None
+    assert build(kind, {**given, "first": 15.0}).first == 15.0

@@ -7,53 +7,57 @@ from hypothesis import strategies as st
 from shopapp.bench.errors import Impossible
 from shopapp.bench.learning import piece_time, run_time, run_time_about, slope, wright_rate, wright_time
 
+COMPUTED = pytest.mark.outside("computed: AFIT learning-curve manual, its formula")
+
 # All outside values: US Air Force Institute of Technology, learning-curve manual pages, verified and recomputed.
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual")
 @pytest.mark.parametrize(("rate", "exponent"), [(0.80, -0.3219281), (0.85, -0.2344653), (0.90, -0.1520031)])
 def test_a_slope_is_the_logarithm_to_base_two(rate: float, exponent: float) -> None:
     # AFIT manual, verified
     assert slope(rate) == pytest.approx(exponent, abs=5e-8)
 
 
-@pytest.mark.outside
 @pytest.mark.parametrize(
     ("rate", "hours"),
-    # AFIT manual, verified for .85; the others computed from its formula
-    [(0.85, 32.23647), (0.80, 21.13225), (0.90, 48.00243), (0.95, 69.95640)],
-)
+    [
+        pytest.param(0.85, 32.23647, marks=pytest.mark.outside("verified: AFIT learning-curve manual")),
+        pytest.param(0.80, 21.13225, marks=COMPUTED), pytest.param(0.90, 48.00243, marks=COMPUTED),
+        pytest.param(0.95, 69.95640, marks=COMPUTED),
+    ],
+)  # fmt: skip
 def test_the_125th_piece_after_a_first_of_100(rate: float, hours: float) -> None:
     assert piece_time(100, rate, 125) == pytest.approx(hours, abs=5e-6)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual")
 def test_a_known_hundredth_piece_gives_the_125th() -> None:
     # AFIT manual, verified
     assert piece_time(100, 0.85, 125, known=100) == pytest.approx(94.90257, abs=5e-6)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual, 5201.085")
 def test_the_exact_sum_and_the_midpoint_formula() -> None:
     # AFIT manual: exact sum 5201.085, verified; the page prints 5202.998, its own formula gives 5202.988
     assert run_time(100, 0.85, 125) == pytest.approx(5201.085, abs=5e-4)
     assert run_time_about(100, 0.85, 125) == pytest.approx(5202.988, abs=5e-4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual")
 def test_wrights_single_piece_and_block() -> None:
     # AFIT manual, verified
     assert wright_time(110, 0.885, 2200, first=2200) == pytest.approx(23.34001, abs=5e-6)
     assert wright_time(75, 0.85, 250, first=201) == pytest.approx(806.772, abs=5e-4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual")
 def test_the_rate_of_a_total() -> None:
     # AFIT manual, verified
     assert wright_rate(80, 8250, 250) == pytest.approx(0.8947908, abs=5e-8)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual, 11000.96")
 def test_three_departments_come_to_a_wright_total_and_a_larger_crawford_sum() -> None:
     # AFIT manual, verified: 11000.96 is Wright's; Crawford's sum for the same figures is 14242.75 (computed)
     departments = [(70, 0.85), (45, 0.87), (25, 0.80)]

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shopapp.bench.errors import Asked, BenchError, Impossible, Refused
-from shopapp.bench.passes import Take, stop_clearance, take
+from shopapp.bench.passes import Take, is_part, stop_clearance, take
 from tests.bench.bodies import INCH
 
 WEB = 0.65 * INCH
@@ -40,7 +40,9 @@ def test_half_of_thirteen_millimetres_is_six_and_a_half() -> None:
         ("2/3 of the web", None, 2 * WEB / 3), ("three quarters", None, WEB * 0.75), ("1/4 of it", "in", WEB / 4),
         ("40 %", None, WEB * 0.4), ("12.5%", None, WEB / 8), ("1/4 in", "mm", INCH / 4),
         ("leave .350", "in", 0.3 * INCH), ("leave 8.89 mm", None, 0.3 * INCH), ("leave half", None, WEB / 2),
-        ("leave a third", None, 2 * WEB / 3), ("Leave  just .350 ", "in", 0.3 * INCH),
+        ("⅓", "in", WEB / 3), ("½ of it", "in", WEB / 2), ("1/3 of web", "in", WEB / 3),
+        ("half the web", None, WEB / 2), ("half an inch", "mm", INCH / 2), ("leave a third", None, 2 * WEB / 3),
+        ("Leave  just .350 ", "in", 0.3 * INCH),
     ],
 )
 def test_a_take_is_read_as_it_is_said(text: str, unit: str | None, taken: float) -> None:
@@ -50,7 +52,7 @@ def test_a_take_is_read_as_it_is_said(text: str, unit: str | None, taken: float)
     assert found.part == pytest.approx(taken / WEB)
 
 
-@pytest.mark.parametrize("text", ["1/2", "1/4", "leave 3/8"])
+@pytest.mark.parametrize("text", ["1/2", "1/4", "leave 3/8", "½", "leave ¼"])
 def test_a_fraction_that_is_a_size_too_is_asked_about(text: str) -> None:
     with pytest.raises(Asked, match=r"of the web, or .* in"):
         take(text, WEB, "in")
@@ -60,6 +62,24 @@ def test_a_fraction_that_is_a_size_too_is_asked_about(text: str) -> None:
 def test_more_than_there_is_is_refused(text: str) -> None:
     with pytest.raises(Impossible, match="more than there is"):
         take(text, WEB, "in")
+
+
+def test_an_ask_offers_the_unit_of_the_field() -> None:
+    with pytest.raises(Asked, match="1/2 of the web, or 1/2 mm"):
+        take("½", 13, "mm")
+
+
+@pytest.mark.parametrize(
+    ("text", "bare", "measured"),
+    [
+        ("half", True, True), ("1/3", True, True), ("⅔", True, True), ("40 %", True, True), ("leave .350", True, True),
+        ("1/2", False, True), ("½", False, True), (".300", False, False), ("8 mm", False, False),
+        ("1-1/4", False, False),
+        ("half an inch", False, False), ("3 of it", True, True), ("", False, False), ("1/0", False, False),
+    ],
+)  # fmt: skip
+def test_a_part_is_told_from_a_size(text: str, bare: bool, measured: bool) -> None:
+    assert (is_part(text, False), is_part(text, True)) == (bare, measured)
 
 
 def test_a_web_not_measured_yet_is_refused() -> None:

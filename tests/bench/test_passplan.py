@@ -20,14 +20,14 @@ def inches(*sizes: str) -> list[F]:
     return [F(size) * INCH for size in sizes]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a tool maker's catalogue of 2021-2022, p. 1069")
 def test_eight_inches_to_seven_and_three_quarters() -> None:
     # passes = stock over depth, rounded up: a tool maker's catalogue of 2021-2022, p. 1069 (formula read); computed
     stock, most, finish = inches(".125", ".060", ".010")
     assert depths(stock, most, finish) == tuple(inches(".0575", ".0575", ".010"))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a tool maker's catalogue of 2021-2022, p. 1069")
 def test_a_stock_that_parts_evenly_takes_no_pass_more() -> None:
     # the same catalogue; .120 by .060 is 2, not 3, for numbers that come from floats as well
     assert len(depths(*inches(".120", ".060"))) == 2

@@ -38,13 +38,13 @@ KIENZLE = {
 }  # fmt: skip
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: an edge maker's catalogues of 2017, p. 558, and 2022, p. 111")
 @pytest.mark.parametrize("number", KIENZLE)
 def test_a_group_stands_as_in_the_catalogue(number: int) -> None:
     assert (group(number).kc1, group(number).mc) == KIENZLE[number]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: an edge maker's catalogue of 2017, p. 558")
 def test_where_two_editions_differ_the_later_is_taken_and_the_other_kept() -> None:
     # 2017, p. 558: titanium 36 and 37 (read)
     assert {n: row.other for n, row in GROUPS.items() if row.other} == {36: (1700, 0.23), 37: (2110, 0.22)}
@@ -52,7 +52,7 @@ def test_where_two_editions_differ_the_later_is_taken_and_the_other_kept() -> No
 
 
 # f .25, ap 2, vc 100, approach 90, efficiency .8: computed from the published table and formula
-@pytest.mark.outside
+@pytest.mark.outside("computed: force by chip thickness from the published table")
 @pytest.mark.parametrize(
     ("number", "kc", "force", "cutting", "motor"),
     [
@@ -69,7 +69,7 @@ def test_a_cut_asks_so_much(number, kc, force, cutting, motor) -> None:
     assert (found.cutting, found.motor) == pytest.approx((cutting, motor), abs=6e-5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: force by chip thickness from the published table")
 def test_a_slanting_edge_makes_the_chip_thinner_and_the_force_greater() -> None:
     # computed from the published table, approach angle 75
     found = load(15, 2, 0.25, 100, approach=75)
@@ -78,14 +78,14 @@ def test_a_slanting_edge_makes_the_chip_thinner_and_the_force_greater() -> None:
     assert found.cutting == pytest.approx(1.2733, abs=5e-5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: an edge maker's technical data: 4.65 kW")
 def test_a_worked_example_of_a_tool_maker_comes_out() -> None:
     # an edge maker's technical data, cutting power: ap 3, f .2, vc 120, kc 3100, efficiency .8 is 4.65 kW (read there)
     assert motor_power(cutting_power(3, 0.2, 120, 3100), 0.8) == pytest.approx(4.65)
 
 
 # The same data's specific force at feeds of .1 .2 .3 .4 .6 (read); the fits are computed here
-@pytest.mark.outside
+@pytest.mark.outside("computed: a fit of the published table")
 @pytest.mark.parametrize(
     ("forces", "kc1", "mc", "within"),
     [((2110, 1800, 1600, 1400, 1330), 1139, 0.271, 0.043), ((3610, 3100, 2720, 2500, 2280), 1988, 0.263, 0.021)],
@@ -99,7 +99,7 @@ def test_another_maker_s_table_follows_the_same_law(forces, kc1, mc, within) -> 
     assert law == pytest.approx(list(forces), rel=within + 5e-4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a fit of the published table")
 def test_two_makers_agree_on_grey_iron_to_a_hundredth() -> None:
     # 1139 / .271 fitted above against 1150 / .20 of the table: about 1 % at 1 mm, .07 in the exponent
     assert group("grey_iron").kc1 == pytest.approx(1139, rel=0.0101)
@@ -128,7 +128,7 @@ UNIT_ROWS = [
 ]  # fmt: skip
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: Machinery's Handbook 31, p. 1147")
 @pytest.mark.parametrize(("hardness", "inch", "metric"), UNIT_ROWS)
 def test_unit_power_by_hardness_in_both_units(hardness: int, inch: float, metric: float) -> None:
     assert unit_power(hardness) == metric
@@ -140,7 +140,7 @@ def test_unit_power_by_hardness_in_both_units(hardness: int, inch: float, metric
     assert round(inch * factor, 2) == metric
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, p. 1147")
 def test_a_cut_in_steel_of_190_brinell() -> None:
     # computed from the table: 100 ft/min, .015 in, .100 deep is 1.8 in3/min, 1.476 hp, 1.845 hp of the motor at .80
     power = power_by_hardness(1.8 * IN3, 190)
@@ -148,7 +148,7 @@ def test_a_cut_in_steel_of_190_brinell() -> None:
     assert motor_power(power, 0.8) / HORSEPOWER == pytest.approx(1.845, rel=0.002)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: P = u d f N pi D, a university's solution sheet")
 def test_power_by_unit_energy_is_the_same_as_by_specific_force() -> None:
     # P = u d f N π D: a university's solution sheet (formula read); 3 W·s/mm3 is 3000 N/mm2, 96.21 W computed
     speed = math.pi * 12.25 * 400 / 1000

@@ -4,9 +4,9 @@ from fractions import Fraction
 
 import pytest
 
-from shopapp.bench.errors import Asked
+from shopapp.bench.errors import Asked, Refused
 from shopapp.bench.grammar import Size, read
-from shopapp.bench.questions import question, shared_unit, unit_of
+from shopapp.bench.questions import question, shared_unit, strays, unit_of
 from shopapp.bench.unitwords import LENGTH
 
 F = Fraction
@@ -36,3 +36,23 @@ def test_the_unit_after_a_tolerance_is_shared_unless_it_is_a_small_one() -> None
     assert shared_unit(read("25 ±0.1 mm", LENGTH)) == "mm"
     assert shared_unit(read("1.250 ± 5 thou", LENGTH)) is None
     assert shared_unit(read("1.250", LENGTH)) is None
+    assert shared_unit(read("25 ±0.1 mm", LENGTH), "mm") == "mm"
+    with pytest.raises(Asked, match="in mm or in in"):
+        shared_unit(read("25 ±0.1 mm", LENGTH), "in")
+
+
+WORTHS = {"in": F(254, 10), "thou": F(254, 10_000), "mm": F(1)}
+
+
+def test_a_side_of_a_tolerance_takes_the_unit_of_the_other_side() -> None:
+    assert strays(read("1.25 +1/-2 thou", LENGTH), "in", F(5, 4), WORTHS, LENGTH) == (F("0.0254"), F("0.0508"))
+    assert strays(read("1.25 ±.002", LENGTH), "in", F(5, 4), WORTHS, LENGTH) == (F("0.0508"), F("0.0508"))
+    assert strays(read("1.25", LENGTH), "in", F(5, 4), WORTHS, LENGTH) == (None, None)
+
+
+def test_a_tolerance_that_is_much_of_the_size_is_asked_about_and_one_below_zero_refused() -> None:
+    for text, kept, size in (("1.25 +0/-2", "in", F(5, 4)), ("25 ±5", "mm", F(25)), ("1.25 ±.5", "in", F(5, 4))):
+        with pytest.raises(Asked, match="Type the unit after it"):
+            strays(read(text, LENGTH), kept, size, WORTHS, LENGTH)
+    with pytest.raises(Refused, match="below zero"):
+        strays(read("25 ±26 mm", LENGTH), "mm", F(25), WORTHS, LENGTH)

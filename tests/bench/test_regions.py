@@ -52,7 +52,7 @@ def test_a_groove_may_run_out_from_a_bore_and_in_to_a_point() -> None:
     assert one("A", "groove", sharp).area == pytest.approx(50)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, pp. 89-93")
 def test_a_taper_takes_a_cylinder_less_a_frustum() -> None:
     # Machinery's Handbook 31, pp. 89-93: frustum pi h / 3 (R^2 + R r + r^2).
     shape = one("A", "taper", {"from": 100, "start_diameter": 60, "end_diameter": 90, "start": 0, "end": 40}, None)
@@ -65,7 +65,7 @@ def test_a_taper_in_a_bore_takes_what_lies_outside_the_bore() -> None:
     assert shape.area == pytest.approx(100)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: cone over a cylinder")
 def test_a_countersink_takes_a_cone_over_the_hole() -> None:
     # 90 degrees, Ø 20 on a hole of Ø 10: 500 pi / 3; 82 degrees, .500 on .250: .009411429 in3. Elementary.
     right = {"from": 10, "start_diameter": 20, "end_diameter": 10, "start": 0, "end": 5}

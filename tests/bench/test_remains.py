@@ -116,3 +116,8 @@ def test_other_diameters_do_not_count() -> None:
 def test_an_edge_toward_the_back_is_kept_clear_from_the_front() -> None:
     (found,), _ = clearances([KeepOut("seat", 20, "to", 0.5)], [box(22, 40, 50, 95)])
     assert (found.left_mm, found.ok) == (2, True)
+
+
+def test_a_hair_under_the_least_is_not_said_as_the_least_itself() -> None:
+    (said,) = wall_refusals(Thin(25, 4.9995, 0.8), Least("web", 5))
+    assert said.startswith("Web: a little less than 0.197 in (5 mm) would be left and 0.197 in (5 mm) must stay")

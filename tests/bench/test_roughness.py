@@ -13,7 +13,7 @@ from shopapp.bench.roughness import cusp_average, cusp_depth, feed_for, roughnes
 
 
 # Rt = f²/8r: a tool maker's catalogue of 2021-2022, p. 952 (formula read), numbers computed. Ra = f²/(18 √3 r) derived.
-@pytest.mark.outside
+@pytest.mark.outside("computed: a tool maker's catalogue of 2021-2022, p. 952")
 @pytest.mark.parametrize(
     ("feed", "nose", "rt", "ra", "unit"),
     [
@@ -28,7 +28,7 @@ def test_depth_and_average_of_the_cusps(feed, nose, rt, ra, unit) -> None:
     assert cusp_average(feed, nose) / unit == pytest.approx(ra, rel=5e-5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: f2/32r; the circle computed")
 def test_the_true_circle_is_a_little_rougher_and_the_rule_of_32_a_little_smoother() -> None:
     # exact geometry of a circular nose, average by scipy; f²/32r from memory
     f, r = 0.2, 0.8
@@ -48,7 +48,7 @@ def test_the_true_circle_is_a_little_rougher_and_the_rule_of_32_a_little_smoothe
     assert 1 - f * f / (32 * r) / cusp_average(f, r) == pytest.approx(0.026, abs=5e-4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.integrate.quad")
 @given(st.floats(0.01, 1), st.floats(0.6, 3))
 def test_the_average_is_that_of_the_parabola(feed: float, nose: float) -> None:
     # scipy.integrate.quad over the parabola x²/2r, its mean f²/24r crossed at f/√12

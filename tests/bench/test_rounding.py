@@ -14,7 +14,7 @@ from shopapp.bench.rounding import about, exact, fixed, half_up, significant
 F = Fraction
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: decimal, ROUND_HALF_UP")
 @pytest.mark.parametrize(
     ("value", "rounded"),
     [("365.135", "365.14"), ("365.125", "365.13"), (".005", "0.01"), (".015", "0.02"), ("2.675", "2.68"),
@@ -27,7 +27,7 @@ def test_a_tie_goes_away_from_zero_as_decimal_rounds_half_up(value: str, rounded
     assert fixed(F(value), 2) == rounded
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: decimal, ROUND_HALF_UP")
 @given(st.decimals(min_value=-(10**9), max_value=10**9, places=6), st.integers(0, 5))
 def test_fixed_agrees_with_decimal(value: Decimal, places: int) -> None:
     # Python's decimal module, ROUND_HALF_UP

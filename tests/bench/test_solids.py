@@ -26,7 +26,7 @@ STRAIGHT = {
 }
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: Machinery's Handbook 31, pp. 89-93")
 @pytest.mark.parametrize("name", STRAIGHT)
 def test_a_straight_sided_solid_has_the_handbooks_volume(name: str) -> None:
     section, printed, exact = STRAIGHT[name]
@@ -51,7 +51,7 @@ CURVED = {
 }
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: Machinery's Handbook 31, pp. 89-93")
 @pytest.mark.parametrize("name", CURVED)
 def test_a_curved_solid_of_many_sides_has_the_handbooks_volume(name: str) -> None:
     section, printed = CURVED[name]
@@ -59,7 +59,7 @@ def test_a_curved_solid_of_many_sides_has_the_handbooks_volume(name: str) -> Non
     assert volume(section) == pytest.approx(printed, rel=2e-4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, pp. 89-93, 254")
 def test_a_torus_of_n_sides_is_the_round_one_times_the_facet_factor() -> None:
     # Machinery's Handbook 31, pp. 89-93: V = pi^2 D d^2 / 4 = 27.76 for d = 1.5, D = 5; p. 254: k^2 = R^2 + 3/4 r^2.
     section = Polygon(arc(0.75, 0, math.tau, (0, 2.5)))
@@ -68,13 +68,13 @@ def test_a_torus_of_n_sides_is_the_round_one_times_the_facet_factor() -> None:
     assert moment(section) == pytest.approx(185.199656804, rel=1e-5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: a worked example of Pappus and Guldinus: 94.2 ft3")
 def test_pappus_cone_has_its_volume() -> None:
     # Theorem of Pappus and Guldinus, worked example: radius 3 ft, height 10 ft: 2 pi (1)(15) = 94.2 ft3.
     assert volume(Polygon([(0, 0), (10, 0), (0, 3)])) == pytest.approx(math.tau * 1 * 15, rel=1e-14)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: theorem of Pappus and Guldinus")
 @pytest.mark.parametrize(
     ("triangle", "exact"),
     [
@@ -88,7 +88,7 @@ def test_a_bevel_ring_keeps_its_centroid_term(triangle: Polygon, exact: float) -
     assert volume(triangle) == pytest.approx(exact, rel=1e-11)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, pp. 236-237")
 @pytest.mark.parametrize(
     ("section", "k"),
     [

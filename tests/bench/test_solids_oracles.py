@@ -12,7 +12,7 @@ from scipy.integrate import quad
 from shopapp.bench.solids import gyration, moment, volume
 from tests.bench.bodies import FLANGE, FLANGE_MOMENT, FLANGE_RZ, FLANGE_VOLUME, facet_moment, facet_volume
 
-pytestmark = pytest.mark.outside
+pytestmark = pytest.mark.outside("verified: scipy, sympy, trimesh and manifold3d, each in its test")
 
 
 def span(z: float) -> tuple[float, float]:

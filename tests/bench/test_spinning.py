@@ -31,7 +31,7 @@ POUND_PER_CUBIC_FOOT = POUND_PER_CUBIC_INCH / 1728
 G_OF_THE_BOOK = 32.2 / (9.80665 / FOOT)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: Singer and Pytel 139: 435.04 ft/s")
 def test_a_thin_ring_of_20_ksi_runs_435_feet_a_second() -> None:
     # Singer and Pytel 139, verified: 20 ksi, 490 lb/ft3: 435.04 ft/s; with exact g 434.862 (computed)
     speed = ring_speed(490 * POUND_PER_CUBIC_FOOT, 20_000 * PSI) / FOOT
@@ -39,14 +39,14 @@ def test_a_thin_ring_of_20_ksi_runs_435_feet_a_second() -> None:
     assert speed * math.sqrt(G_OF_THE_BOOK) == pytest.approx(435.04, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: Singer and Pytel 139: 6105.54 rpm")
 def test_a_thin_ring_of_30_ksi_and_10_inches_turns_6106_times() -> None:
     # Singer and Pytel 139, second part, verified: 30 ksi, mean radius 10 in: 6105.54 rpm
     speed = ring_speed(490 * POUND_PER_CUBIC_FOOT, 30_000 * PSI) * math.sqrt(G_OF_THE_BOOK)
     assert turns_at(20 * 25.4, speed) == pytest.approx(6105.54, abs=0.01)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Singer and Pytel 140")
 def test_a_ring_of_150_mpa_turns_6000_times() -> None:
     # Singer and Pytel 140, question verified, answer computed: r 220 mm, 7.85 Mg/m3: 628.330 rad/s, 6000.11 rpm
     turns = turns_at(440, ring_speed(7.85, 150))
@@ -54,7 +54,7 @@ def test_a_ring_of_150_mpa_turns_6000_times() -> None:
     assert turns * math.tau / 60 == pytest.approx(628.330, abs=5e-4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Shigley's ring, the manual's answer from memory")
 def test_a_ring_of_mild_steel_yields_first_at_the_bore_near_13_000_rpm() -> None:
     # Shigley, ring 6 x 10 in of AISI 1020, 30 ksi, nu .292, .282 lb/in3: question verified, 1361.03 rad/s and
     # 12 997 rpm computed with g = 386 in/s2; the manual's 1361 rad/s from memory
@@ -65,7 +65,7 @@ def test_a_ring_of_mild_steel_yields_first_at_the_bore_near_13_000_rpm() -> None
     assert peaks(254, 152.4, turns, density, 0.292).hoop_at == 152.4
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ICS Shop Practice: 100 ft/s")
 def test_the_classical_limit_is_100_feet_a_second() -> None:
     # ICS Shop Practice, public domain, verified: v = 100 ft/s = 6000 ft/min; p = .097 v^2 = about 1000 psi
     assert pytest.approx(100 * FOOT) == CLASSICAL
@@ -76,7 +76,7 @@ def test_the_classical_limit_is_100_feet_a_second() -> None:
     assert ring_stress(7.2, CLASSICAL) / PSI == pytest.approx(970, abs=0.5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: ICS Shop Practice, an exercise")
 def test_the_pulley_of_the_exercise_runs_65_feet_a_second() -> None:
     # ICS Shop Practice, exercise verified: 30 in at 500 rpm; 65.450 ft/s, 3927 ft/min, 415.1 psi computed with g 32.2
     speed = rim_speed(30 * 25.4, 500)
@@ -88,7 +88,7 @@ def test_the_pulley_of_the_exercise_runs_65_feet_a_second() -> None:
     assert (speed / FOOT) ** 2 / 10 == pytest.approx(428.4, abs=0.05)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: an independent script")
 @pytest.mark.parametrize(("turns", "speed", "stress"), [(600, 7.1, 0.4), (1800, 21.2, 3.2), (3600, 42.5, 12.8)])
 def test_the_demo_wheel_runs_as_an_independent_script_says(turns: float, speed: float, stress: float) -> None:
     # Computed by an independent script and rounded: rim 8.875 in, ductile iron 7.10
@@ -97,7 +97,7 @@ def test_the_demo_wheel_runs_as_an_independent_script_says(turns: float, speed: 
     assert found.ring == pytest.approx(stress, abs=0.05)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Mechanical Engineer's Data Handbook, p. 15")
 def test_a_solid_disc_has_its_peak_in_the_middle() -> None:
     # Mechanical Engineer's Data Handbook, p. 15, rho v^2 (3+nu)/8 verified; steel 250, 14 000 rpm computed
     found = peaks(250, 0, 14_000, 7.85, 0.3)
@@ -108,7 +108,7 @@ def test_a_solid_disc_has_its_peak_in_the_middle() -> None:
     assert found.radial == found.hoop
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Shigley and Mischke, rotating rings")
 def test_a_bored_iron_disc_has_the_computed_stresses() -> None:
     # Computed from Shigley and Mischke's formulas, verified: iron 300, bore 40, 3000 rpm, 7.2, nu .26
     found = peaks(300, 40, 3000, 7.2, 0.26)
@@ -123,7 +123,7 @@ def test_a_bored_iron_disc_has_the_computed_stresses() -> None:
     assert speed / FOOT * 60 == pytest.approx(9276, abs=0.5)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Shigley and Mischke, rotating rings")
 def test_the_mean_that_some_tables_print_is_19_to_53_percent_under_the_peak() -> None:
     # Computed: a web table's rho w^2 r^2/3, solid, nu .3, is 19 % under the peak; iron 300 x 40, nu .26: 53 %
     solid, bored = peaks(250, 0, 14_000, 7.85, 0.3), peaks(300, 40, 3000, 7.2, 0.26)
@@ -131,7 +131,7 @@ def test_the_mean_that_some_tables_print_is_19_to_53_percent_under_the_peak() ->
     assert 1 - bored.mean / bored.hoop == pytest.approx(0.53, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: algebra from Shigley and Mischke")
 def test_the_peak_at_the_bore_has_its_brackets_right() -> None:
     # Algebra from the annulus formula: rho w^2/4 [(3+nu) ro^2 + (1-nu) ri^2]; one web page brackets it wrongly
     square = (math.tau * 3000 / 60) ** 2
@@ -139,7 +139,7 @@ def test_the_peak_at_the_bore_has_its_brackets_right() -> None:
     assert peaks(300, 40, 3000, 7.2, 0.26).hoop == pytest.approx(closed, rel=1e-12)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.integrate.quad")
 def test_the_mean_is_the_integral_across_the_section() -> None:
     # scipy's quadrature of the hoop stress itself
     total, _ = quad(lambda r: hoop(300, 40, 2 * r, 3000, 7.2, 0.26), 20, 150, epsabs=1e-12)

@@ -12,7 +12,7 @@ from shopapp.bench.weighing import difference_uncertainty
 from tests.bench.bodies import POUND
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 @pytest.mark.parametrize(
     ("division", "single", "two", "expanded"),
     [
@@ -28,7 +28,7 @@ def test_two_readings_of_one_scale(division: float, single: float, two: float, e
     assert found.grams == 2
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 def test_four_readings_where_the_scale_was_set_to_nothing_each_time() -> None:
     # GUM F.2.2.1, four roundings: d/sqrt(3).
     assert removed(read(9, 5), read(4, 5), empty_each_time=True).u == pytest.approx(5 / math.sqrt(3))

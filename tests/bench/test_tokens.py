@@ -29,6 +29,10 @@ def test_a_dash_between_words_is_left_out_and_one_between_figures_stays() -> Non
     assert cut("sixty-fourths 13-mm 5-5/8 -3") == ["sixty", "fourths", "13", "mm", "5", "-", "5", "/", "8", "-", "3"]
 
 
+def test_a_comma_right_after_a_word_or_a_mark_starts_no_figure() -> None:
+    assert cut("8lb,8oz 6',2 5 ,5 ±,5") == ["8", "lb", ",", "8", "oz", "6", "'", ",", "2", "5", ",5", "±", ",5"]
+
+
 def test_two_feet_marks_are_an_inch_mark() -> None:
     assert cut("6' 2''") == ["6", "'", "2", '"']
 

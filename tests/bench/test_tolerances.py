@@ -29,7 +29,7 @@ LENGTHS = [
 ]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 2768-1:1989, Table 1, three copies")
 @pytest.mark.parametrize(("over", "upto", "row"), LENGTHS)
 @pytest.mark.parametrize("name", "fmcv")
 def test_a_length_has_the_tolerance_of_its_row(over: float, upto: float, row: str, name: str) -> None:
@@ -42,7 +42,7 @@ def test_a_length_has_the_tolerance_of_its_row(over: float, upto: float, row: st
             assert general_length(size, name) == float(value)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 2768-1:1989, Table 1")
 def test_thirty_belongs_to_the_row_that_ends_with_it() -> None:
     # ISO 2768-1: over A up to and including B, verified
     assert (general_length(30, "m"), general_length(30.001, "m")) == (0.2, 0.3)
@@ -50,7 +50,7 @@ def test_thirty_belongs_to_the_row_that_ends_with_it() -> None:
     assert general_length(1.1811023622 * 25.4, "m") == 0.2
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 2768-1:1989, note to its tables")
 def test_under_half_a_millimetre_the_tolerance_is_written_beside_the_size() -> None:
     # ISO 2768-1, note to Tables 1 and 2, verified
     assert general_length(0.5) == 0.1
@@ -59,7 +59,7 @@ def test_under_half_a_millimetre_the_tolerance_is_written_beside_the_size() -> N
             call(0.499)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 2768-1:1989, Table 2, a sheet-metal shop's copy")
 @pytest.mark.parametrize(
     ("size", "fine", "coarse"),
     # ISO 2768-1:1989, Table 2, verified in a sheet-metal shop's copy: f and m alike, c and v alike
@@ -70,7 +70,7 @@ def test_a_corner_has_the_tolerance_of_its_row(size: float, fine: float, coarse:
     assert general_corner(size, "c") == general_corner(size, "v") == coarse
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 2768-1:1989, Table 3")
 @pytest.mark.parametrize(
     ("leg", "minutes"),
     # ISO 2768-1:1989, Table 3, from memory: f, m, c, v; a page that merges c and v is not followed
@@ -89,10 +89,15 @@ def test_an_angle_has_the_tolerance_of_its_shorter_leg(leg: float, minutes: tupl
     assert [general_angle(leg, name) * 60 for name in "fmcv"] == pytest.approx(minutes, rel=1e-12)
 
 
-@pytest.mark.outside
-@pytest.mark.parametrize(("name", "value"), [("K", 0.2), ("H", 0.1), ("L", 0.5)])
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        pytest.param("K", 0.2, marks=pytest.mark.outside("verified: ISO 2768-2:1989, class K")),
+        pytest.param("H", 0.1, marks=pytest.mark.outside("from memory: ISO 2768-2:1989, class H")),
+        pytest.param("L", 0.5, marks=pytest.mark.outside("from memory: ISO 2768-2:1989, class L")),
+    ],
+)
 def test_runout_has_three_classes(name: str, value: float) -> None:
-    # ISO 2768-2:1989: K verified, H and L from memory
     assert general_runout(name) == value
 
 
@@ -114,7 +119,7 @@ GRADES = [
 ]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 286-1, Table 1, two copies")
 @pytest.mark.parametrize(("over", "upto", "row"), GRADES)
 def test_a_grade_is_that_of_the_table(over: float, upto: float, row: str) -> None:
     wanted = [int(figure) / 1000 for figure in row.split()]
@@ -122,7 +127,7 @@ def test_a_grade_is_that_of_the_table(over: float, upto: float, row: str) -> Non
         assert [grade_table(size, grade) for grade in range(5, 12)] == wanted
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: the formula of ISO 286-1")
 @pytest.mark.parametrize(
     ("grade", "width"),
     # Computed from the published formula for 18 to 30 mm: D 23.2379, i 1.307375
@@ -132,14 +137,14 @@ def test_the_formula_gives_its_worked_row(grade: int, width: float) -> None:
     assert grade_formula(25, grade) * 1000 == pytest.approx(width, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: an encyclopedia's table of ISO 286-1")
 @pytest.mark.parametrize(("size", "width"), [(10, 0.36), (100, 0.87)])
 def test_the_formula_gives_it14(size: float, width: float) -> None:
     # An encyclopedia's table of ISO 286-1, verified in a copy: IT14
     assert grade_formula(size, 14) == pytest.approx(width, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: the formula of ISO 286-1 against its table")
 @pytest.mark.parametrize(("over", "upto", "row"), GRADES)
 def test_formula_and_table_agree_as_far_as_is_said(over: float, upto: float, row: str) -> None:
     # ISO 286-1: the table is normative. Agreement computed: 3 % above 18 mm, 5.5 % from 6, 9 % from 3, 14 % below
@@ -151,7 +156,7 @@ def test_formula_and_table_agree_as_far_as_is_said(over: float, upto: float, row
         assert min(offs) < -0.12
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 286-1, a copy")
 @pytest.mark.parametrize(("low", "high"), [(5, 10), (6, 11), (9, 14), (11, 16)])
 def test_five_grades_on_the_formula_is_ten_times_as_wide(low: int, high: int) -> None:
     # ISO 286-1, verified in a copy: from IT6 on every fifth grade is ten times the width; IT5 is 7 i, IT10 64 i

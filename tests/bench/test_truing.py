@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import least_squares
 
 from shopapp.bench.errors import Impossible, Refused
-from shopapp.bench.truing import Move, blind, circle, moves, screw_turn, thin, true_up
+from shopapp.bench.truing import TOO_FINE, Move, blind, circle, moves, screw_turn, thin, true_up
 
 TENTH = 0.00254
 AT_JAWS = (0, 90, 180, 270)
@@ -27,7 +27,7 @@ def wave(count: int, e: float, at: float, lobes: int = 0, height: float = 0.0) -
 
 # The least-squares circle, R = ΣR/N, a = 2/N ΣR cos t, b = 2/N ΣR sin t: a reference text on roundness (the formula was
 # read there); the numbers are computed from it.
-@pytest.mark.outside
+@pytest.mark.outside("computed: a reference text on roundness")
 @pytest.mark.parametrize(
     ("readings", "mean", "a", "b", "e", "direction"),
     [((8, 3, -4, 1), 2, 6, 1, 6.0828, 9.462), ((0, 10, 16, 6), 8, -8, 2, 8.2462, 165.964)],
@@ -40,7 +40,7 @@ def test_four_readings_give_the_offset_of_the_published_formula(readings, mean, 
     assert found.out_of_round == pytest.approx(0, abs=1e-12)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: full movement is twice the offset")
 def test_full_movement_of_the_true_circle_is_more_than_four_readings_span() -> None:
     # FIM = 2e: reference texts on run-out; numbers computed
     found = circle([8, 3, -4, 1])
@@ -48,7 +48,7 @@ def test_full_movement_of_the_true_circle_is_more_than_four_readings_span() -> N
     assert found.read == 12
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: an exact circle")
 def test_eight_readings_of_an_exact_circle_give_its_offset() -> None:
     # computed from an exact circle of radius 2.000, e .010 at 30 degrees (not from the formula under test)
     trace = [0.008654, 0.009658, 0.004981, -0.002612, -0.008667, -0.009661, -0.005019, 0.002565]
@@ -59,7 +59,7 @@ def test_eight_readings_of_an_exact_circle_give_its_offset() -> None:
     assert found.run_out == pytest.approx(0.02, abs=2e-6)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a reference text on roundness")
 @pytest.mark.parametrize(
     ("count", "lobes", "height", "e", "direction", "left"),
     [(12, 3, 1.0, 10.0, 30.0, 2.0), (4, 3, 1.0, 10.878, 27.37, 0.0), (4, 2, 3.0, 10.0, 30.0, 6.0)],
@@ -72,7 +72,7 @@ def test_lobes_are_told_apart_or_taken_for_off_centre(count, lobes, height, e, d
     assert found.out_of_round == pytest.approx(left, abs=1e-9)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: R1 - R2 + R3 - R4 of an oval")
 def test_the_closure_error_of_an_oval_is_four_times_its_height() -> None:
     # computed: R1 - R2 + R3 - R4 = 12 for 3 cos 2t
     r = wave(4, 10, 30, 2, 3)
@@ -80,7 +80,7 @@ def test_the_closure_error_of_an_oval_is_four_times_its_height() -> None:
     assert [abs(each) for each in circle(r).residuals] == pytest.approx([3] * 4)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: 20 threads an inch, a teaching page")
 def test_a_move_of_four_thou_is_so_much_of_a_turn_at_20_threads() -> None:
     # a teaching page on four-jaw chucks: 20 threads an inch, .050 in a turn (read there); .08 turn is computed
     assert screw_turn(0.004 * 25.4, 0.05 * 25.4) == pytest.approx(28.8)
@@ -89,7 +89,7 @@ def test_a_move_of_four_thou_is_so_much_of_a_turn_at_20_threads() -> None:
 spaced = st.lists(st.floats(-1, 1), min_size=3, max_size=24)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: numpy.linalg.lstsq")
 @given(spaced, st.data())
 def test_any_readings_agree_with_a_library_of_least_squares(readings: list[float], data: st.DataObject) -> None:
     # numpy.linalg.lstsq as the independent library
@@ -104,7 +104,7 @@ def test_any_readings_agree_with_a_library_of_least_squares(readings: list[float
     assert left == pytest.approx(list(np.array(readings) - matrix @ solved), abs=1e-9)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: scipy.optimize.least_squares")
 def test_the_offset_is_that_of_the_circle_fitted_by_true_distances() -> None:
     # scipy.optimize.least_squares on true distances to the centre; limaçon differs by about e²/R
     radius, e = 100.0, 0.02
@@ -240,3 +240,9 @@ def test_a_limit_and_a_pitch_have_to_be_sizes() -> None:
         true_up([0, 0, 0, 0], limit=-1)
     with pytest.raises(Impossible, match="pitch"):
         screw_turn(1, 0)
+
+
+def test_centred_is_said_only_of_what_is_centred() -> None:
+    found = true_up([0.0004, 0, -0.0004, 0], limit=0.0005, unit="mm")
+    assert not found.centred
+    assert found.words[0] == TOO_FINE

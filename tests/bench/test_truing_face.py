@@ -12,7 +12,7 @@ from shopapp.bench.truing_face import face, run_out_at
 INCH = 25.4
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: full movement over the diameter")
 def test_tilt_is_full_movement_over_the_diameter() -> None:
     # elementary; computed: FIM .006 in at 8.0 in is .00075 rad, .042972 degrees, .009 in a foot
     found = face([0.003 * INCH, 0, -0.003 * INCH, 0], 8 * INCH)
@@ -22,7 +22,7 @@ def test_tilt_is_full_movement_over_the_diameter() -> None:
     assert math.tan(math.radians(found.tilt)) * 12 == pytest.approx(0.009)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: proportion")
 @pytest.mark.parametrize(("read", "read_at", "at", "there"), [(0.006, 8, 10, 0.0075), (0.0005, 5, 6.25, 0.000625)])
 def test_run_out_grows_with_the_diameter(read: float, read_at: float, at: float, there: float) -> None:
     # elementary proportion; computed
@@ -45,6 +45,17 @@ def test_the_high_jaw_is_tapped_by_half_the_difference() -> None:
         "Face run-out 12 tenths (.0012 in) at 5.000 in.",
         "Then read the outside again: a tapped face moves it.",
     )
+
+
+def test_the_sentence_is_true_where_more_or_fewer_than_four_readings_were_taken() -> None:
+    eight = face([0.05, 0.03, -0.01, None, 0.0, 0.01, 0.02, 0.03], 100)
+    assert eight.words[0].endswith("drops by 9 tenths (.0009 in): by the plane through all readings.")
+    three = face([0.05, None, -0.01, 0], 100)
+    assert "Tap at jaw 2" in three.words[1]
+    assert three.words[1].endswith("it was not read, the other readings say so.")
+    assert not any("half of" in words for words in eight.words)
+    turned = face([0.05, 0, -0.05, 0], 100, [10, 100, 190, 280])
+    assert "half of" not in turned.words[0]
 
 
 @pytest.mark.parametrize("jaw", [1, 2, 3, 4])

@@ -92,6 +92,15 @@ def test_the_datum_of_record_decides(outside, bore, of_record, says: str, true: 
     assert (told.true, told.ask) == (true, ask)
 
 
+def test_a_surface_is_held_to_its_own_limit() -> None:
+    loose = Check("outside", 0.05, limit=0.06)
+    assert next_to_read([Check("outside", 0.05)]).surface == "outside"
+    assert next_to_read([loose]).words == "Read the face."
+    assert next_to_read([Check("outside", 0.01, limit=0.005)]).surface == "outside"
+    assert datum(0.05, 0.005, 0.06).true
+    assert datum(0.05, 0.005, 0.06, bore_limit=0.004).words.startswith("Outside true, bore out")
+
+
 @pytest.mark.parametrize(
     ("check", "says"),
     [

@@ -19,13 +19,13 @@ from shopapp.bench.unbalance import (
 )
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 21940-11:2016, Table 1, a copy")
 def test_the_grades_are_those_of_the_table() -> None:
     # ISO 21940-11:2016, Table 1, verified in a balancer maker's copy of it
     assert [row.g for row in GRADES.values()] == [4000, 1600, 630, 250, 100, 40, 16, 6.3, 2.5, 1, 0.4]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 21940-11:2016, Table 1, and ISO 1940-1, copies")
 @pytest.mark.parametrize(
     ("name", "turns_at_it"),
     [
@@ -41,14 +41,14 @@ def test_a_grade_names_what_turns_at_it(name: str, turns_at_it: str) -> None:
     assert turns_at_it in grade(name).words
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: a tool maker's catalogue, p. 1089: 12 g mm")
 def test_a_tool_of_2_kg_at_10_000_rpm_may_keep_12_gram_millimetres() -> None:
     # WIDIA catalogue, p. 1089, verified: 2 kg, 10 000 rpm, G 6.3: 12 g·mm, e_per 6 g·mm/kg
     assert round(unbalance_allowed(6.3, 10_000, 2000)) == 12
     assert eccentricity_allowed(6.3, 10_000) == pytest.approx(6, abs=0.02)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: ISO 21940-11")
 @pytest.mark.parametrize(
     ("g", "turns", "kg", "allowed"),
     # Computed from the published formula; 9549 G m/n is its rounded form
@@ -61,7 +61,7 @@ def test_the_exact_factor_is_60_000_over_2_pi(g: float, turns: float, kg: float,
     assert found == pytest.approx(9549.2966 * g * kg / turns, rel=1e-8)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: ISO 21940-11, its rounded factor")
 @pytest.mark.parametrize(
     ("g", "turns", "kg", "table"),
     # Computed with the rounded factor 9549 of ISO 21940-11, as balancers' tables are
@@ -71,7 +71,7 @@ def test_tables_with_the_rounded_factor_are_4_in_100_000_lower(g: float, turns: 
     assert unbalance_allowed(g, turns, kg * 1000) * 9549 / 9549.2966 == pytest.approx(table, abs=0.0015)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: ISO 21940-11")
 def test_ten_kilograms_at_3000_rpm() -> None:
     # Computed: e_per 20.0535 um; half in each of two planes 100.26 (half and half: a balancer's calculator, verified)
     assert eccentricity_allowed(6.3, 3000) == pytest.approx(20.0535, abs=5e-5)
@@ -80,7 +80,7 @@ def test_ten_kilograms_at_3000_rpm() -> None:
     assert unbalance_force(unbalance_allowed(6.3, 3000, 10_000), 3000) == pytest.approx(19.79, abs=0.005)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: ISO 21940-11")
 def test_a_bore_5_hundredths_off_is_two_and_a_half_times_the_limit() -> None:
     # Computed: 10 kg, 0.05 mm: 500 g·mm, 2.5 times G 6.3 at 3000 rpm
     found = off_centre(10_000, 0.05, "G 6.3", 3000)

@@ -19,7 +19,7 @@ IRON = (7.10, 7.0, 7.3)
 TURN = Cut("A", "turn", {"from": 200, "to": 190, "start": 0, "end": 10})
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM 4.3.7 and 5.1.2")
 def test_the_mass_of_a_volume_and_a_density_that_are_both_uncertain() -> None:
     # GUM 4.3.7 and 5.1.2, computed: V 250 cm3 with u 1.0, rho 7.15 within 0.10 either way.
     mass, u = product(250_000, 1000, 7.15, rectangular(0.1))
@@ -29,7 +29,7 @@ def test_the_mass_of_a_volume_and_a_density_that_are_both_uncertain() -> None:
     assert 2 * u == pytest.approx(32.215, abs=1e-3)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: derivatives of a ring's volume")
 def test_a_turned_rings_sizes_move_it_as_calculus_says() -> None:
     # V = pi/4 (D^2 - d^2) L: elementary.
     by_outer, by_inner, by_length = (slope(None, [TURN], one, 0.01) for one in inputs(None, [TURN], 0.1))
@@ -38,7 +38,7 @@ def test_a_turned_rings_sizes_move_it_as_calculus_says() -> None:
     assert by_length == pytest.approx(math.pi / 4 * (200**2 - 190**2), rel=1e-9)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM 5.1.2")
 def test_a_ring_cut_adds_up_as_squares() -> None:
     found = predict(None, [TURN], 7.85, 7.82, 7.88, 0.05)
     rho, u = 7.85e-3, 0.05 / math.sqrt(3)
@@ -70,7 +70,7 @@ def test_sizes_that_the_cuts_never_meet_have_no_part_in_it() -> None:
     assert "in bore" not in names
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Monte Carlo by GUM supplement 1")
 def test_chance_itself_spreads_a_removal_as_the_sum_says() -> None:
     # Monte Carlo by GUM supplement 1: 4000 draws of a ring with holes turned down, its own error 1/sqrt(2 n) of u.
     rng = np.random.default_rng(20_240_229)

@@ -67,7 +67,7 @@ def test_a_weight_under_nothing_and_a_scale_without_division_are_refused() -> No
         snap(Fraction(1), Fraction(0))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 @pytest.mark.parametrize(
     ("division", "u", "expanded"),
     [
@@ -137,7 +137,7 @@ def test_a_true_removal_read_on_a_fine_scale_always_agrees(true: float, shift: f
     assert verdict(before, after, division, true, CAST).word == "agrees"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: normalised error; its clause in ISO 13528 from memory")
 def test_the_normalised_error_of_two_values() -> None:
     # ISO 13528, E_n, clause from memory: 1.05 with U .03 against 1.00 with U .04.
     assert normalised_error(1.05, 0.03, 1.00, 0.04) == pytest.approx(1.0, abs=1e-12)
@@ -221,3 +221,25 @@ def test_a_twin_that_got_heavier_is_not_the_same() -> None:
 def test_it_does_not_matter_which_twin_comes_first(a: int, b: int, c: int, d: int) -> None:
     one, other = twins(a, b, c, d, 5), twins(c, d, a, b, 5)
     assert (one.removal, one.finish, one.swapped) == (other.removal, other.finish, other.swapped)
+
+
+@pytest.mark.outside("verified: OIML R 76 and NIST Handbook 44, table 6, class III")
+@pytest.mark.parametrize(
+    ("most", "at"),
+    [
+        (1.5, 3000),  # class III at 3000 divisions: NIST Handbook 44, table 6, at acceptance, and OIML R 76 alike
+        (1.5, 5000),  # OIML R 76 above 2000 e, up to 10 000 e
+        (2.5, 5000),  # Handbook 44 above 4000 d
+        (2.5, 10000),
+    ],
+)
+def test_whichever_rule_a_scale_was_verified_by_its_slope_is_lost_in_a_small_removal(most: float, at: int) -> None:
+    # Off by the most at `at` divisions and by nothing at nothing: a removal of a quarter of that is off by a quarter.
+    for share in (0.1, 0.25):
+        off = most * 5.0 * share
+        assert off < difference_uncertainty(5.0)
+        before, after = at * 5.0, at * 5.0 * (1 - share)
+        shown = [grams * (1 + most / at) for grams in (before, after)]
+        found = verdict(shown[0], shown[1], 5.0, before - after, 0.0)
+        assert found.word == "agrees"
+    assert most * 5.0 > difference_uncertainty(5.0)

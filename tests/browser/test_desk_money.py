@@ -4,6 +4,7 @@ sideways on a phone."""
 from collections.abc import Iterator
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from shopapp.office import credits as notes
@@ -12,6 +13,7 @@ from shopapp.office.jobs import JobFacts
 from shopapp.office.sheets.handover import HandOverSheet
 from tests import makers
 from tests.browser import wire
+from tests.browser.test_kit import TARGETS
 from tests.web.conftest import LiveShop
 
 pytestmark = pytest.mark.browser
@@ -214,22 +216,20 @@ def crowded(shop: LiveShop) -> dict[str, str]:
 WIDE = """() => [...document.querySelectorAll("main *")]
   .filter((one) => one.getClientRects().length && one.getBoundingClientRect().right > 361)
   .filter((one) => !one.closest("thead, .heard")).map((one) => one.outerHTML.slice(0, 90))"""
-SMALL = """() => [...document.querySelectorAll("main :is(a, button, input:not([type=hidden]), summary, textarea)")]
-  .filter((one) => one.getClientRects().length && !one.closest(".heard, .ticket-no, [tabindex='-1'][aria-hidden]"))
-  .map((one) => [one.closest("label") ?? one, one])
-  .filter(([box]) => box.getBoundingClientRect().height < 43.5)
-  .map(([, one]) => one.outerHTML.slice(0, 90))"""
-
-
-def test_no_page_of_the_counter_is_wider_than_the_phone(
+def test_every_page_of_the_counter_fits_the_phone_the_thumb_and_everyone(
     phone: Page, shop: LiveShop, crowded: dict[str, str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(shop.app.state, "postman", object(), raising=False)
-    wide, small = {}, {}
+    wide, small, unfit = {}, {}, {}
     for what, path in crowded.items():
         phone.goto(path)
         phone.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
         wide[what] = phone.evaluate(WIDE) if phone.evaluate("document.documentElement.scrollWidth") > 360 else []
-        small[what] = phone.evaluate(SMALL)
+        unseen = ("aria-hidden", 'class="heard"')
+        small[what] = [one for one in phone.evaluate(TARGETS) if not any(words in one for words in unseen)]
+        # axe-core: the rules of WCAG 2.x A and AA, contrast included.
+        unfit[what] = [one["id"] + str([node["html"][:90] for node in one["nodes"]]) for one in
+                       Axe().run(phone).response["violations"]]  # fmt: skip
     assert wide == {what: [] for what in crowded}
     assert small == {what: [] for what in crowded}
+    assert unfit == {what: [] for what in crowded}

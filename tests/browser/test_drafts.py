@@ -196,16 +196,38 @@ def test_photos_thrown_away_stay_away_when_the_store_is_late(phone: Page, store_
     assert files(phone) == ["hub.jpg"]
 
 
-@pytest.mark.parametrize("other", ["?rows=1", "?rows=3", "?unit=mm"])
-def test_a_form_with_other_names_gets_no_field_of_it_and_offers_the_text(phone: Page, other: str) -> None:
+def test_a_form_in_another_unit_gets_no_field_of_it_and_offers_the_text_line_by_line(phone: Page) -> None:
     phone.goto("/")
     fill(phone)
-    phone.goto(f"/{other}")
+    phone.goto("/?unit=mm")
     assert kept(phone) == ["", "1", False, ""]
     phone.locator(".kept summary").tap()
-    expect(phone.locator(".kept")).to_contain_text("Size 1: 1.5 · Size 2: 1.75 · Machine: short lathe · Looked at: yes")
+    lines = ["Size 1: 1.5", "Size 2: 1.75", "Machine: short lathe", "Looked at: yes"]
+    assert phone.locator(".kept li").all_inner_texts()[:4] == lines
+    expect(phone.get_by_role("button", name="put in what fits")).to_be_hidden()
     phone.goto("/")
     assert phone.get_by_label("Size 2").input_value() == "1.75"
+
+
+def test_a_form_that_has_more_fields_now_gets_all_that_was_typed_and_the_photos(phone: Page) -> None:
+    phone.goto("/")
+    fill(phone)
+    phone.locator("#f-photo").set_input_files([PHOTO])
+    phone.wait_for_function("store.all('photos').then((all) => all.length === 1)")
+    phone.goto("/?rows=3")
+    expect(phone.locator(".kept")).to_contain_text("not sent yet")
+    assert kept(phone) == ["1.5", "2", True, "a burr on the rim\nand a chip"]
+    assert phone.get_by_label("Size 2").input_value() == "1.75"
+    assert files(phone) == ["rim.jpg"]
+
+
+def test_a_form_that_has_fewer_fields_now_is_filled_with_what_fits_on_one_tap(phone: Page) -> None:
+    phone.goto("/")
+    fill(phone)
+    phone.goto("/?rows=1")
+    assert kept(phone) == ["", "1", False, ""]
+    phone.get_by_role("button", name="put in what fits").tap()
+    assert kept(phone) == ["1.5", "2", True, "a burr on the rim\nand a chip"]
 
 
 def test_photos_chosen_are_there_after_a_reload(phone: Page) -> None:
@@ -302,5 +324,5 @@ def test_a_refused_form_keeps_the_servers_text_and_offers_the_other(at_the_shop:
     expect(phone.locator(".summary")).to_contain_text("halves")
     assert phone.locator("[name=reading]").input_value() == "26.3"
     expect(phone.locator(".kept")).to_contain_text("other than what stands here")
-    phone.get_by_role("button", name="put it in").tap()
+    phone.get_by_role("button", name="put in what fits").tap()
     assert phone.locator("[name=reading]").input_value() == "27"

@@ -13,7 +13,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
-from shopapp.office import condition, jobs, photos, sizes
+from shopapp.office import condition, jobs, photos, sizes, together
 from shopapp.office.jobs import JobFacts
 from tests import cast, makers
 from tests.browser import wire
@@ -132,6 +132,27 @@ def test_two_pieces_are_weighed_in_with_two_taps_and_six_characters(hand: Hand, 
     hand.page.wait_for_url(f"**/jobs/{job.no}")
     within(hand, 2, 6)
     assert [wire.readings(shop, job.no, n) for n in (1, 2)] == [["26 lb"], ["26.5 lb"]]
+
+
+def test_two_pieces_are_weighed_at_once_with_one_number_and_the_button_in_sight(hand: Hand, shop: LiveShop) -> None:
+    scale_used_today(hand, shop)
+    job = floor.in_the_rack(shop)
+    hand.page.goto(f"/jobs/{job.no}/1/weigh")
+    hand.begin()
+    hand.page.get_by_role("link", name="Weigh in both at once").tap()
+    hand.page.wait_for_url("**/weigh-together")
+    hand.key_in("53")
+    button = hand.page.get_by_role("button", name="Write it down").bounding_box()
+    assert button is not None
+    assert button["y"] + button["height"] <= wire.PHONE["height"]
+    assert hand.page.evaluate("document.documentElement.scrollWidth") <= wire.PHONE["width"]
+    hand.press("Write it down")
+    hand.page.wait_for_url(f"**/jobs/{job.no}/1/weigh")
+    within(hand, 2, 2)
+    with shop.database.reading() as db:
+        found = together.of_pieces(db, [floor.piece(shop, job, n) for n in (1, 2)])
+    assert [one.before.text for one in found.values() if one.before] == ["53 lb", "53 lb"]
+    assert [wire.readings(shop, job.no, n) for n in (1, 2)] == [[], []]
 
 
 def scale_used_today(hand: Hand, shop: LiveShop) -> None:
@@ -271,6 +292,29 @@ def the_final_check(hand: Hand, no: int) -> None:
     expect(page.locator(".check").first).to_contain_text("+0.002 in")
     hand.press("Predict again by the sizes as measured")
     expect(page.locator("#by-measured")).to_contain_text("As measured it agrees")
+
+
+@pytest.mark.parametrize(
+    ("path", "shown"),
+    [
+        ("/jobs/{no}/1/weigh", [".weigh-twin", ".weigh-done", ".job-lines .weighed"]),
+        ("/jobs/{no}/2/weigh", [".weigh-twin", ".weigh-known"]),
+        ("/jobs/{no}/1", [".rows .weighed"]),
+        ("/jobs/{no}", [".job-piece .figure-value"]),
+        ("/jobs/{no}/1/finish", [".figure-value"]),
+    ],
+)
+def test_what_was_weighed_is_read_at_arms_length(hand: Hand, shop: LiveShop, path: str, shown: list[str]) -> None:
+    job = floor.in_the_chuck(shop)
+    floor.weigh(shop, job, phase="after", reading="23")
+    hand.page.goto(path.format(no=job.no))
+    hand.page.evaluate("document.querySelectorAll('main details').forEach((one) => { one.open = true; })")
+    sizes = "(some) => some.map((one) => parseFloat(getComputedStyle(one).fontSize))"
+    for what in shown:
+        found = hand.page.locator(what).evaluate_all(sizes)
+        assert found, f"{what} is not on {path}"
+        assert min(found) >= 28, what
+    assert hand.page.evaluate("document.documentElement.scrollWidth") == wire.PHONE["width"]
 
 
 PAGES = ("/", "/book/machines", "/book/instruments", "card", "other-way", "call-off", "spoiled", "customer", "job",

@@ -92,7 +92,6 @@ def test_nothing_scrolls_sideways(chromium: Browser, address: str, name: str, si
     assert sheet.evaluate("document.documentElement.scrollWidth") == size[0]
 
 
-@pytest.mark.outside
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
 def test_everyone_can_use_it(chromium: Browser, address: str, name: str, size: tuple[int, int]) -> None:
     # axe-core: the rules of WCAG 2.x A and AA, contrast included.

@@ -75,6 +75,8 @@ PIECES = {
     (1180, 4): ("BC-T", "gone home", "agrees"),
     (1180, 5): ("BC-S", "on the pick-up shelf", "agrees"),
     (1180, 6): ("BC-S", "on the pick-up shelf", "agrees"),
+    (1181, 1): ("HS-N", "did not come", ""),
+    (1181, 2): ("HS-N", "did not come", ""),
     (1182, 1): ("WF-R", "in the rack", ""),
     (1183, 1): ("RW-8", "sent back uncut", ""),
     (1184, 1): ("CW-C", "expected", ""),

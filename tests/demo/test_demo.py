@@ -25,13 +25,14 @@ from shopapp.office import (
     shopbook,
     sizes,
     standing,
+    twins,
     weighing,
 )
 from shopapp.office.database import Database
 from shopapp.office.errors import TryAgain
 from shopapp.office.invoices import issue
 from shopapp.office.invoices_lines import LineTyped
-from shopapp.office.tracks import CUSTODY, PieceAt, custody_of
+from shopapp.office.tracks import STATES, PieceAt, state_of
 from tests.demo.conftest import NOW
 from tests.demo.expected import AGES, JOBS, OFF, PIECES
 
@@ -62,8 +63,8 @@ def money(db: Session, no: int, now: datetime = NOW) -> tuple[int, int, int]:
 
 def where(db: Session, piece: jobs.PieceFacts) -> str:
     zone, days = ZoneInfo(ZONE), shopbook.the_shop(db).left_behind_days
-    at = PieceAt(piece.custody, piece.moved_at.astimezone(zone).date())
-    return CUSTODY[custody_of(at, NOW.astimezone(zone).date(), days)]
+    at = PieceAt(piece.custody, piece.moved_at.astimezone(zone).date(), piece.fate)
+    return STATES[state_of(at, NOW.astimezone(zone).date(), days)]
 
 
 def every_piece(db: Session) -> list[jobs.PieceFacts]:
@@ -83,12 +84,12 @@ def test_every_piece_is_where_its_story_left_it_and_weighs_what_it_should(db: Se
         (p.job_no, p.n): (VARIANTS[p.part or "", p.variant or ""], where(db, p), weighed[p.id].verdict) for p in pieces
     }
     assert told == PIECES
-    assert len(told) == 53
+    assert len(told) == 55
 
 
 def test_every_word_for_work_and_for_a_piece_is_shown(db: Session) -> None:
     assert {standing.of_job(db, jobs.by_no(db, no).id, now=NOW).work for no in JOBS} == WORK
-    assert {where(db, piece) for piece in every_piece(db)} == set(CUSTODY.values())
+    assert {where(db, piece) for piece in every_piece(db)} == set(STATES.values())
 
 
 def test_what_is_owed_stands_by_age(db: Session) -> None:
@@ -153,7 +154,7 @@ def test_the_swapped_tags_were_seen_before_they_were_put_right(db: Session) -> N
 
 def test_the_swapped_tags_agree_now(db: Session) -> None:
     pieces = jobs.pieces(db, jobs.by_no(db, 1177).id)
-    (pair,) = weighing.twins(db, pieces, weighing.of_pieces(db, pieces))
+    (pair,) = twins.pairs(pieces, weighing.of_pieces(db, pieces))
     assert (pair.removal, pair.swapped) == ("yes", False)
 
 

@@ -56,6 +56,7 @@ def faults(function: Function) -> list[str]:
     wanted = parameters(function)
     missing = [] if example else ["no example"]
     missing += [] if SOURCE.search(drawing) else ["no source"]
+    missing += [f"no {word}" for word in ("Formula", "Limits") if not re.search(rf"^{word}: \S", drawing, re.MULTILINE)]
     missing += [] if list(told) == list(wanted) else [f"parameters {list(wanted)}, docstring {list(told)}"]
     for name, kind in wanted.items():
         missing += unit_faults(name, told.get(name, ""), bool(NUMBERS.search(kind)))
@@ -82,10 +83,13 @@ DRAWING = '''
 def area(width: float, depth_mm: float) -> float:
     """The area of a rectangle (from memory).
 
+    Formula: width times depth
+
     width: across [mm]
     depth_mm: along [mm]
 
     Returns the area [mm2].
+    Limits: right angles.
 
     >>> area(2, 3)
     6
@@ -111,6 +115,8 @@ def test_a_whole_docstring_passes() -> None:
         ("across [mm]", "across [furlong]", "width: unknown unit [furlong]"),
         ("along [mm]", "along [g]", "depth_mm: in ['g']"),
         ("area [mm2]", "area", "Returns: no unit in brackets"),
+        ("Formula: width times depth", "width times depth", "no Formula"),
+        ("Limits: right angles.", "Limits:", "no Limits"),
         ("Returns the area", "The area", "no Returns"),
         (" (from memory)", "", "no source"),
         ("area(width", "area(height", "parameters ['height', 'depth_mm']"),

@@ -13,7 +13,7 @@ import pytest
 
 from tests.house.tree import PACKAGE, ROOMS, ROOT, TESTS, Function, files, parsed, said
 
-ENDINGS = ("_oracles", "_speed", "_postgres")
+ENDINGS = ("_oracles", "_speed", "_postgres", "_kernel")
 UNMIRRORED = ("house", "browser", "demo")
 
 

@@ -22,7 +22,7 @@ from shopapp.office import (
 )
 from shopapp.office.database import Database
 from shopapp.office.errors import InTheWay, TryAgain
-from shopapp.office.invoices import LineTyped
+from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.jobs import PieceAsk
 from shopapp.office.pricing import PricingTyped, SettingTyped
 from shopapp.office.tables.history import Event

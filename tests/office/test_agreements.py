@@ -6,8 +6,8 @@ from datetime import date, timedelta
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import agreements, invoices, papers, parts, quotes
-from shopapp.office.errors import NotHere, TryAgain
+from shopapp.office import agreements, history, invoices, papers, parts, quotes
+from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.jobs import JobFacts, PieceAsk
 from tests.cast import LIPPED, NOON, TODAY, WALK_IN
 from tests.makers import (
@@ -62,9 +62,7 @@ def test_more_pieces_come_at_the_price_agreed_for_so_many(db: Session, shop: Sho
 
 
 @pytest.mark.parametrize(("after", "cents"), [(-1, 7000), (0, 12400), (9, 12400), (10, 7000)])
-def test_it_holds_by_the_day_of_the_quote_between_its_two_days(
-    db: Session, shop: Shop, after: int, cents: int
-) -> None:
+def test_it_holds_by_the_day_of_the_quote_between_its_two_days(db: Session, shop: Shop, after: int, cents: int) -> None:
     agreed(db, shop)
     assert net(db, make_job(db, shop), TODAY + timedelta(days=after)) == cents
 
@@ -145,7 +143,8 @@ def test_agreements_are_listed_and_written_in_the_day_book(db: Session, shop: Sh
     ("told", "field"),
     [
         ({"each": "dear"}, "each"), ({"from_count": "none"}, "from_count"), ({"from_count": "201"}, "from_count"),
-        ({"valid_to": TODAY - timedelta(days=1)}, "valid_to"), ({}, "valid_from"),
+        ({"valid_to": TODAY - timedelta(days=1)}, "valid_to"),
+        ({"valid_from": TODAY + timedelta(days=1)}, "valid_from"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_agreed_is_refused(db: Session, shop: Shop, told: dict[str, object], field: str) -> None:
@@ -164,3 +163,28 @@ def test_the_kind_has_to_be_in_the_book(db: Session, shop: Shop) -> None:
     row = agreed(db, shop)
     with pytest.raises(TryAgain, match="Choose a day within"):
         agreements.end(db, agreement_id=row, last_day=LAST + timedelta(days=1), **shop.at())
+
+
+def test_one_written_wrong_is_put_right_from_the_same_day_and_stays_to_be_seen(db: Session, shop: Shop) -> None:
+    agreed(db, shop, each="620.00", valid_to=LAST + timedelta(days=300))
+    agreed(db, shop)
+    job = make_job(db, shop)
+    assert net(db, job) == 12400
+    assert net(db, job, LAST + timedelta(days=1)) == 7000  # what was written wrong does not come back behind it
+    told = [(one.cents_each, one.wrong_at) for one in agreements.every(db)]
+    assert told == [(62000, NOON), (6200, None)]
+    assert history.of_act(db, "agreement")[0].words.endswith("put right, it said $620.00 each to 2032-01-07")
+
+
+def test_one_written_wrong_holds_for_nothing_and_makes_room(db: Session, shop: Shop) -> None:
+    row = agreed(db, shop, valid_from=TODAY - timedelta(days=30))
+    agreements.never_held(db, agreement_id=row, **shop.at())
+    job = make_job(db, shop)
+    assert net(db, job) == 7000
+    assert agreements.for_job(db, job.id, day=TODAY, count=2).notice == ""
+    agreed(db, shop)
+    assert net(db, job) == 12400
+    with pytest.raises(InTheWay, match="written wrong"):
+        agreements.never_held(db, agreement_id=row, **shop.at())
+    with pytest.raises(InTheWay, match="written wrong"):
+        agreements.end(db, agreement_id=row, last_day=TODAY, **shop.at())

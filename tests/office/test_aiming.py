@@ -29,7 +29,7 @@ def find(db: Session, shop: Shop, wanted: str, what: str = "mass", typed: CutsTy
     return found
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: mass over area and density")
 def test_a_face_is_found_for_a_finished_mass_and_for_what_comes_off(db: Session, shop: Shop) -> None:
     # A plane ring from first principles: depth = mass off / (area x density).
     deep = 2 - 20 / PER_INCH_LB
@@ -39,7 +39,7 @@ def test_a_face_is_found_for_a_finished_mass_and_for_what_comes_off(db: Session,
         assert f"{deep:.3f} in" in told.words
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, p. 237")
 def test_an_inertia_is_wanted_in_its_own_unit(db: Session, shop: Shop) -> None:
     # J = m (ro2 + ri2) / 2 of a plain ring, Machinery's Handbook 31, p. 237; from memory as to the page.
     grams = 1.5 * PER_INCH_LB * POUND_G

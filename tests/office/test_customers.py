@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import customers
+from shopapp.office import customers, history
 from shopapp.office.errors import NotHere, TryAgain
 from tests.cast import WALK_IN
 from tests.makers import Shop, make_customer
@@ -60,7 +60,7 @@ def test_the_list_turns_its_page_by_name(db: Session, shop: Shop) -> None:
     for name in ("Cob", "Ash", "Birch"):
         customers.keep(db, name=name, phone="1", **shop.at())
     first = customers.listing(db, most=2)
-    rest = customers.listing(db, after=first[-1].name)
+    rest = customers.listing(db, after=first[-1].id)
     assert ([one.name for one in first], [one.name for one in rest]) == (["Ash", "Birch"], ["Cob"])
 
 
@@ -101,3 +101,30 @@ def test_a_form_shows_every_field_but_the_row(db: Session, shop: Shop) -> None:
     typed = customers.as_typed(customers.one(db, make_customer(db, shop)))
     assert typed["terms_days"] == "30"
     assert "id" not in typed
+
+
+def test_of_equal_names_the_list_leaves_none_out(db: Session, shop: Shop) -> None:
+    for phone in range(5):
+        customers.keep(db, name="Cob", phone=str(phone), **shop.at())
+    seen: list[int] = []
+    while rows := customers.listing(db, after=seen[-1] if seen else 0, most=2):
+        seen += [one.id for one in rows]
+    assert len(seen) == len(set(seen)) == 5
+
+
+def test_what_was_written_over_stands_in_the_day_book_with_what_stood_there(db: Session, shop: Shop) -> None:
+    row = make_customer(db, shop)
+    phone = customers.one(db, row).phone
+    customers.keep(db, customer_id=row, terms_days=14, phone=" 555-0199 ", bill_when="fetched", **shop.at())
+    (line, _) = history.of_customer(db, row)
+    assert line.words == (
+        f"Cobbet Cider Mill: terms 30 → 14 days; phone {phone} → 555-0199; billed when ready → fetched"
+    )
+    customers.keep(db, customer_id=row, terms_days=14, **shop.at())
+    assert history.of_customer(db, row)[0].words == "Cobbet Cider Mill: nothing changed"
+
+
+def test_a_deposit_is_not_more_than_the_whole(db: Session, shop: Shop) -> None:
+    with pytest.raises(TryAgain) as refusal:
+        make_customer(db, shop, deposit_percent="101")
+    assert set(refusal.value.problems) == {"deposit_percent"}

@@ -3,11 +3,13 @@
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import cutting, parts
+from shopapp.office import cutting, parts, predicting
 from shopapp.office.drawing import BodyTyped, CutsTyped, Typed
 from shopapp.office.errors import NotHere, TryAgain
 from tests.cast import DISC, GUARDED, LIPPED, QUARRY, SKIM, face
 from tests.makers import Shop, keep_cuts, make_customer, make_job, make_variant, pieces_of
+
+GREY = {"name": "cast", "signs": ["cast in grey iron"], "material": "grey_iron", "density": "7.15"}
 
 
 def test_what_was_tried_is_what_is_kept(db: Session, shop: Shop) -> None:
@@ -19,6 +21,19 @@ def test_what_was_tried_is_what_is_kept(db: Session, shop: Shop) -> None:
     assert (kept.removal, kept.section) == (tried.removal, tried.section)
     assert (kept.grams, kept.typed, kept.about) == (tried.removal.grams, SKIM, "3.34 lb")
     assert kept.spread == pytest.approx((tried.removal.high_g - tried.removal.low_g) / 2 / tried.removal.grams)
+
+
+def test_a_prediction_less_sure_than_its_own_size_keeps_all_of_its_uncertainty(db: Session, shop: Shop) -> None:
+    # A few thousandths off a casting: what the low end lacks, cut off at nothing, is not taken for certainty.
+    job = make_job(db, shop, variant_id=make_variant(db, shop, **GREY))
+    variant_id = pieces_of(db, job)[0].variant_id
+    keep_cuts(db, shop, job, face(".005"))
+    kept = cutting.plan(db, job.id, variant_id)
+    variant, drawn, cuts = cutting.as_cut(db, kept)
+    sure = predicting.predict(variant, drawn, cuts)
+    assert kept.removal.low_g == 0
+    assert sure.expanded > kept.grams
+    assert kept.spread * kept.grams == pytest.approx(sure.expanded)
 
 
 def test_a_second_version_keeps_the_first(db: Session, shop: Shop) -> None:
@@ -121,3 +136,37 @@ def test_the_next_job_begins_from_the_last_ones_cuts(db: Session, shop: Shop) ->
 def test_a_drawing_is_tried_with_its_mass(db: Session, shop: Shop) -> None:
     tried = cutting.try_body(parts.variant(db, make_variant(db, shop)), DISC)
     assert (tried.removal.before_text, tried.problems) == ("26.73 lb", {})
+
+
+HOLES = {"count": "4", "diameter": "1/2", "circle": "5"}
+
+
+def drawn_with(*rows: Typed) -> BodyTyped:
+    return BodyTyped("in", parts=(*DISC.parts, *rows))
+
+
+def test_voids_in_each_other_are_not_kept_and_may_be_put_apart(db: Session, shop: Shop) -> None:
+    variant_id = make_variant(db, shop)
+    with pytest.raises(TryAgain, match="drawn twice"):
+        cutting.keep_body(db, variant_id=variant_id, typed=drawn_with(*[Typed("holes", HOLES)] * 2), **shop.at())
+    apart = [Typed("holes", {**HOLES, "first": text}) for text in ("0", "45°")]
+    cutting.keep_body(db, variant_id=variant_id, typed=drawn_with(*apart), **shop.at())
+    assert cutting.body_of(db, variant_id)[1].parts[2].sizes["first"] == "45°"
+    aslant = [Typed("holes", {**HOLES, "first": text}) for text in ("0", "8 deg")]
+    with pytest.raises(TryAgain, match="run into each other"):
+        cutting.keep_body(db, variant_id=variant_id, typed=drawn_with(*aslant), **shop.at())
+
+
+def test_voids_that_may_meet_are_asked_about_until_it_is_said_where_they_stand(db: Session, shop: Shop) -> None:
+    key = {"width": "1/2", "depth": "1/4", "bore": "2"}
+    screw = {"count": "1", "diameter": "3/8", "outside": "8", "depth": "2.9", "at": "1"}
+    variant = parts.variant(db, make_variant(db, shop))
+    asked = cutting.try_body(variant, drawn_with(Typed("keyway", key), Typed("pocket", screw)))
+    assert "Type “first at … °” of both" in asked.removal.hints[0]
+    told = drawn_with(Typed("keyway", {**key, "first": "0"}), Typed("pocket", {**screw, "first": "90"}))
+    assert cutting.try_body(variant, told).removal.hints == ()
+
+
+def test_a_part_cut_away_altogether_is_not_kept(db: Session, shop: Shop) -> None:
+    with pytest.raises(TryAgain, match="Nothing of the part would stay"):
+        keep_cuts(db, shop, make_job(db, shop), CutsTyped("in", (Typed("bore", {"to": "8"}, "A"),)))

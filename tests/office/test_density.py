@@ -42,7 +42,7 @@ def said(db: Session, piece: PieceFacts, grams: int) -> DensityFacts:
     return found
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: EN 1563, iron of 7.10")
 def test_nylon_on_the_scale_is_told_from_the_iron_in_the_book(db: Session, shop: Shop) -> None:
     piece = sheave(db, shop, "ductile_iron", "7.10")
     # Nylon 6 at 1.16 g/cm3 weighs what its volume says; iron of 7.10 (EN 1563, from memory) weighs six times that.

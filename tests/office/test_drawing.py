@@ -24,6 +24,35 @@ def test_metal_holes_and_lugs_are_told_apart() -> None:
     assert drawn.body.voids[0].count == 4
 
 
+@pytest.mark.parametrize(
+    ("text", "degrees"), [("", None), ("30", 30), ("22.5", 22.5), ("22,5°", 22.5), ("7-1/2 deg", 7.5), ("0 degrees", 0)]
+)
+def test_where_the_first_hole_stands_is_read_in_degrees(text: str, degrees: float | None) -> None:
+    holes = Typed("holes", {"count": "4", "diameter": "1/2", "circle": "5", "first": text})
+    drawn, problems = read_body(BodyTyped("in", parts=(*DISC.parts, holes)))
+    assert problems == {}
+    assert drawn.body.voids[0].first == degrees
+
+
+@pytest.mark.parametrize("name", ["Q", "letter E", "#7", "No. 7 drill"])
+def test_a_hole_is_typed_by_its_size_and_not_by_the_name_of_a_drill(name: str) -> None:
+    # Tables differ: one page prints Q for 1/4 in; by ASME B94.11M, from memory, E is .250 and Q is .332.
+    holes = Typed("holes", {"count": "4", "diameter": name, "circle": "5"})
+    assert set(read_body(BodyTyped("in", parts=(*DISC.parts, holes)))[1]) == {"part_1_diameter"}
+
+
+def test_an_angle_that_cannot_be_read_is_told_beside_its_field() -> None:
+    holes = Typed("holes", {"count": "4", "diameter": "1/2", "circle": "5", "first": "noon"})
+    assert set(read_body(BodyTyped("in", parts=(*DISC.parts, holes)))[1]) == {"part_1_first"}
+
+
+def test_a_drawing_from_before_angles_could_be_said_reads_on() -> None:
+    text = '{"kind": "holes", "side": "", "sizes": {"circle": "5", "count": "4", "diameter": "1/2"}}'
+    old = BodyTyped.from_json(DISC.to_json().replace('"parts": [', f'"parts": [{text}, '))
+    drawn, problems = read_body(old)
+    assert (problems, drawn.body.voids[0].first) == ({}, None)
+
+
 def test_a_row_that_is_half_typed_is_left_out_and_named() -> None:
     half = Typed("ring", {"outside": "9", "start": "0"})
     drawn, problems = read_body(BodyTyped("in", parts=(*DISC.parts, half)))
@@ -79,8 +108,12 @@ def test_a_cut_keeps_its_side_and_its_words() -> None:
 
 @pytest.mark.parametrize(
     ("said", "mm"),
-    [("half", 25.4), ("half of it", 25.4), ("1/4 of it", 12.7), ("25 %", 12.7), ("leave 1.750", 6.35), (".250", 6.35)],
-)
+    [
+        ("half", 25.4), ("half of it", 25.4), ("1/4 of it", 12.7), ("25 %", 12.7), ("leave 1.750", 6.35),
+        (".250", 6.35),
+        ("1/3", 50.8 / 3), ("⅓", 50.8 / 3), ("1/3 of web", 50.8 / 3), ("half an inch", 12.7), ("1/2 in", 12.7),
+    ],
+)  # fmt: skip
 def test_a_depth_may_be_said_of_the_measured_web(said: str, mm: float) -> None:
     cuts, _, problems = read_cuts(face(said, web="2"))
     assert problems == {}
@@ -91,6 +124,16 @@ def test_a_half_of_nothing_measured_asks_for_the_web() -> None:
     cuts, _, problems = read_cuts(face("half"))
     assert cuts == []
     assert "Measure the web" in problems["cut_0_depth"]
+
+
+@pytest.mark.parametrize("said", ["1/2", "½", "leave 1/4"])
+def test_a_fraction_that_may_be_inches_or_a_part_is_asked_about_where_a_web_is_measured(said: str) -> None:
+    assert "of the web, or" in read_cuts(face(said, web="2"))[2]["cut_0_depth"]
+
+
+def test_a_fraction_of_an_inch_is_a_depth_where_no_web_is_measured() -> None:
+    assert read_cuts(face("½"))[0][0].sizes["depth"] == pytest.approx(12.7)
+    assert "Measure the web" in read_cuts(face("1/3"))[2]["cut_0_depth"]
 
 
 def test_more_than_the_web_is_refused_beside_the_cut() -> None:

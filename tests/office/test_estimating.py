@@ -19,7 +19,7 @@ def took(db: Session, shop: Shop, *minutes: int) -> list[JobFacts]:
     return done
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: the median of three")
 def test_three_jobs_correct_the_minutes_by_their_median(db: Session, shop: Shop) -> None:
     took(db, shop, 70, 84, 140)
     told = estimating.corrected(db, job_id=make_job(db, shop).id, minutes=100)

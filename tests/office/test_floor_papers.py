@@ -45,7 +45,7 @@ def test_the_stub_says_what_was_looked_at_and_what_was_not(db: Session, shop: Sh
     piece = makers.pieces_of(db, job)[0]
     condition.declare(db, piece_id=piece.id, amount="400", risk="customer", **shop.at())
     condition.add_bits(db, piece_id=piece.id, lines=["key", "two set screws"], **shop.at())
-    photos.keep(db, what="damage", raw=cast.a_photo(colour="red"), piece_id=piece.id, **shop.at())
+    photos.keep(db, what="damage", photo=photos.made_small(cast.a_photo(colour="red")), piece_id=piece.id, **shop.at())
     first, second = issued(db, shop, job)[0].pieces
     assert dict(first.condition) == {
         "cracked": "no", "chipped": "not looked", "rusted": "not looked", "welded before": "not looked",

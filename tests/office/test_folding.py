@@ -8,7 +8,7 @@ from shopapp.office.folding import folded
 
 
 # Unicode Standard Annex 15, compatibility decomposition: the marks fall off, the letters stay.
-@pytest.mark.outside
+@pytest.mark.outside("from memory: Unicode Standard Annex 15")
 @pytest.mark.parametrize(
     ("text", "plain"),
     [

@@ -7,7 +7,7 @@ import pytest
 from sqlmodel import Session
 
 from shopapp.office import condition, gate, history, intake, jobs, photos, questions, quotes, sizes
-from shopapp.office.errors import TryAgain
+from shopapp.office.errors import InTheWay, TryAgain
 from tests.cast import GUARDED, NOON, PHOTO
 from tests.makers import Shop, make_job, make_variant, pieces_of, take_everything_in, weigh
 
@@ -105,9 +105,9 @@ def test_where_no_least_web_is_named_none_is_asked_for(db: Session, shop: Shop) 
 
 def test_a_photo_of_something_else_is_no_photo_of_how_it_came(db: Session, shop: Shop) -> None:
     piece = a_piece(db, shop)
-    photos.keep(db, what="trouble", raw=PHOTO, piece_id=piece.id, **shop.at())
+    photos.keep(db, what="trouble", photo=photos.made_small(PHOTO), piece_id=piece.id, **shop.at())
     assert not fact(db, piece.id, "photos").ok
-    photos.keep(db, what="damage", raw=PHOTO, piece_id=piece.id, **shop.at())
+    photos.keep(db, what="damage", photo=photos.made_small(PHOTO), piece_id=piece.id, **shop.at())
     assert fact(db, piece.id, "photos").words == "1 photo"
 
 
@@ -129,3 +129,12 @@ def test_a_waiver_wants_its_reason_and_is_not_written_where_nothing_is_missing(d
         gate.waive(db, piece_id=piece.id, reason=" ", **shop.at())
     assert gate.waive(db, piece_id=piece.id, reason="all is there", **shop.at()) == ""
     assert gate.waived_words(db, piece.id) == ()
+
+
+def test_nothing_is_cut_in_a_job_that_has_ended_whatever_is_said(db: Session, shop: Shop) -> None:
+    piece = ready_piece(db, shop)
+    jobs.end(db, job_id=piece.job_id, how="called_off", reason="found one", **shop.at())
+    for reason in ("", "they want it all the same"):
+        with pytest.raises(InTheWay, match="was called off: nothing is cut in it"):
+            intake.move(db, piece_id=piece.id, to="chuck", reason=reason, **shop.at())
+    assert jobs.piece_row(db, piece.id).custody == "rack"

@@ -5,12 +5,28 @@ from datetime import timedelta
 import pytest
 from sqlmodel import Session, select
 
-from shopapp.office import condition, handover, history, intake, invoices, papers, payments
+from shopapp.office import condition, handover, history, intake, invoices, jobs, mishaps, papers, payments
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.invoices_lines import LineTyped
 from shopapp.office.tables.jobs import HandOver
-from tests.cast import NOON, TODAY, WALK_IN
-from tests.makers import Shop, cut, finished_job, make_customer, make_job, pieces_of, ready_job, take_everything_in
+from tests.cast import NOON, TODAY, WALK_IN, face
+from tests.makers import (
+    Shop,
+    agree,
+    cut,
+    fetch,
+    finished_job,
+    keep_cuts,
+    make_customer,
+    make_job,
+    pieces_of,
+    quote,
+    ready_job,
+    send_back,
+    spoil,
+    take_everything_in,
+    weigh,
+)
 
 
 def test_checked_pieces_go_to_the_shelf_with_a_notice(db: Session, shop: Shop) -> None:
@@ -21,7 +37,8 @@ def test_checked_pieces_go_to_the_shelf_with_a_notice(db: Session, shop: Shop) -
     (first, _) = sheet.pieces
     assert (first.before, first.after, first.off, first.verdict) == ("26.5 lb", "23 lb", "3.5 lb", "agrees")
     assert (first.state_words, first.scale_words) == ("on the pick-up shelf", "spring, shows 0.5 lb")
-    assert (sheet.words, sheet.total_text) == ("Mind the edge.", "Total by quote A: $73.50")
+    assert (sheet.words, sheet.total_text) == ("Mind the edge.", "To pay: $73.50")
+    assert (sheet.number, sheet.approved) == ("1001-R1", "Marn, quote A, 4 Mar 2031")
 
 
 def test_a_second_notice_has_its_own_number(db: Session, shop: Shop) -> None:
@@ -36,10 +53,26 @@ def test_nothing_is_announced_while_a_piece_is_unfinished(db: Session, shop: Sho
     assert papers.of_job(db, job.id) == []
 
 
+def test_what_goes_back_uncut_is_announced_as_that(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    agree(db, shop, job)
+    send_back(db, shop, take_everything_in(db, shop, job)[0])
+    sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
+    assert [piece.state_words for piece in sheet.pieces] == ["sent back uncut"]
+
+
+def test_a_job_that_ended_asks_no_price_by_its_quote(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    agree(db, shop, job)
+    take_everything_in(db, shop, job)
+    mishaps.call_off(db, job_id=job.id, reason="found one", **shop.at())
+    assert papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))[0].total_text == ""
+
+
 def test_nothing_is_announced_when_nothing_waits(db: Session, shop: Shop) -> None:
     job = make_job(db, shop, pieces=1)
-    (piece,) = take_everything_in(db, shop, job)
-    intake.move(db, piece_id=piece.id, to="sent_back", reason="cracked", **shop.at())
+    send_back(db, shop, take_everything_in(db, shop, job)[0])
+    fetch(db, shop, *pieces_of(db, job))
     with pytest.raises(InTheWay, match="nothing to announce"):
         handover.announce(db, job_id=job.id, **shop.at())
 
@@ -52,14 +85,85 @@ def test_the_notice_says_what_is_still_to_pay(db: Session, shop: Shop) -> None:
     invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", "70")], **shop.at())
     handover.announce(db, job_id=job.id, **shop.at())
     said.append(papers.sheet(db, "ready", "1001-R2")[0].total_text)
-    assert said == ["Total by quote A: $73.50, less $20.00 held as deposit", "To pay: $53.50"]
+    assert said == ["To pay: $53.50 ($73.50 less $20.00 held)", "To pay: $53.50"]
+
+
+def test_with_a_piece_spoiled_the_notice_asks_what_the_bill_will_ask(db: Session, shop: Shop) -> None:
+    job = finished_job(db, shop)
+    intake.move(db, piece_id=pieces_of(db, job)[0].id, to="spoiled", reason="bored too wide", **shop.at())
+    payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
+    sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
+    no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=NOON), **shop.at())
+    bill, _ = papers.sheet(db, "invoice", str(no))
+    assert bill.due_cents == 3250  # one piece, 50 min at $60.00 an hour and 5 % tax, less $20.00
+    assert sheet.total_text == "To pay: $32.50 ($52.50 less $20.00 held)"
+
+
+@pytest.mark.parametrize(("rule", "asked"), [("fetched", "$52.50"), ("ready", "$73.50")])
+def test_a_part_that_leaves_is_asked_for_as_its_bill_will_be(db: Session, shop: Shop, rule: str, asked: str) -> None:
+    job = ready_job(db, shop, customer_id=make_customer(db, shop, bill_when=rule))
+    one = pieces_of(db, job)[0].id
+    told = handover.hand_over_many(db, leaving={job.id: [one]}, taken_by="Marn", **shop.at())
+    sheet, _ = papers.sheet(db, "hand_over", told.number)
+    no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=NOON), **shop.at())
+    bill, _ = papers.sheet(db, "invoice", str(no))
+    assert f"job 1001: To pay: ${bill.due_cents / 100:.2f}" == sheet.due_text == f"job 1001: To pay: {asked}"
+
+
+def test_what_is_owed_on_a_bill_and_what_leaves_unbilled_is_one_sum(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop, customer_id=make_customer(db, shop, bill_when="fetched"))
+    first, second = pieces_of(db, job)
+    handover.hand_over(db, job_id=job.id, piece_ids=[first.id], taken_by="Marn", **shop.at())
+    invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=NOON), **shop.at())
+    assert handover.to_pay(db, job.id, leaving=True, now=NOON) == "To pay: $52.50"
+    handover.hand_over(db, job_id=job.id, piece_ids=[second.id], taken_by="Marn", **shop.at())
+    assert handover.to_pay(db, job.id, leaving=True, now=NOON) == "To pay: $73.50"
+
+
+def test_where_the_bill_cannot_be_known_no_sum_is_told(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    quote(db, shop, job)  # issued, and nobody has said yes to it
+    (piece,) = take_everything_in(db, shop, job)
+    intake.move(db, piece_id=piece.id, to="chuck", reason="he waits", **shop.at())
+    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
+    assert (sheet.total_text, sheet.approved) == ("", "")
+
+
+def test_the_receipt_has_the_words_of_the_weigh_slip(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    keep_cuts(db, shop, job, face(".030"))
+    agree(db, shop, job)
+    (piece,) = take_everything_in(db, shop, job)
+    cut(db, shop, [piece], before="26.5", after="26")
+    handover.announce(db, job_id=job.id, **shop.at())
+    notice, _ = papers.sheet(db, "ready", "1001-R1")
+    told = handover.hand_over_many(db, leaving={job.id: [piece.id]}, taken_by="Marn", **shop.at())
+    (gone,) = papers.sheet(db, "hand_over", told.number)[0].pieces
+    assert (gone.off, gone.scale_words, gone.verdict) == ("0.5 lb", "spring, shows 0.5 lb", "scale too coarse")
+    words = ("before", "after", "off", "predicted", "scale_words", "verdict")
+    assert [getattr(gone, name) for name in words] == [getattr(notice.pieces[0], name) for name in words]
+
+
+def test_what_is_predicted_stands_in_the_unit_of_the_scale(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    keep_cuts(db, shop, job)  # an eighth of the disc: 3.34 lb, 1510 g
+    (piece,) = take_everything_in(db, shop, job)
+    agree(db, shop, job)
+    weigh(db, shop, piece, "before", "12020", scale="counter")
+    intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
+    weigh(db, shop, piece, "after", "10500", scale="counter")
+    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    (told,) = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))[0].pieces
+    assert [text.split()[-1] for text in (told.before, told.after, told.off, told.predicted)] == ["g"] * 4
+    assert 1400 < float(told.predicted.split()[0]) < 1620
 
 
 def test_without_a_quote_the_notice_names_no_price(db: Session, shop: Shop) -> None:
     job = make_job(db, shop, pieces=1)
     pieces = take_everything_in(db, shop, job)
     intake.move(db, piece_id=pieces[0].id, to="chuck", reason="he waits", **shop.at())
-    intake.move(db, piece_id=pieces[0].id, to="checked", **shop.at())
+    intake.move(db, piece_id=pieces[0].id, to="checked", reason="seen by eye", **shop.at())
     sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
     assert (sheet.total_text, sheet.pieces[0].before, sheet.pieces[0].verdict) == ("", "", "")
 
@@ -94,10 +198,10 @@ def test_pieces_leave_one_at_a_time(db: Session, shop: Shop) -> None:
 def test_a_spoiled_piece_may_be_taken_home_and_stays_spoiled(db: Session, shop: Shop) -> None:
     job = finished_job(db, shop)
     spoiled, good = pieces_of(db, job)
-    intake.move(db, piece_id=spoiled.id, to="spoiled", reason="bored too wide", **shop.at())
+    spoil(db, shop, spoiled)
     handover.announce(db, job_id=job.id, **shop.at())
     handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id, good.id], taken_by="Marn", **shop.at())
-    assert [piece.custody for piece in pieces_of(db, job)] == ["spoiled", "gone"]
+    assert [piece.said for piece in pieces_of(db, job)] == ["spoiled, gone home", "gone home"]
 
 
 def test_a_piece_that_is_not_on_the_shelf_does_not_leave(db: Session, shop: Shop) -> None:
@@ -110,6 +214,7 @@ def test_a_piece_that_is_not_on_the_shelf_does_not_leave(db: Session, shop: Shop
     assert set(refusal.value.problems) == {"pieces", "taken_by"}
     with pytest.raises(TryAgain, match="Tick the pieces"):
         handover.hand_over(db, job_id=job.id, piece_ids=[], taken_by="Marn", **shop.at())
+
 
 STROKES = "M10 20 L30 40 L50 20"
 
@@ -131,7 +236,7 @@ def test_pieces_of_two_jobs_leave_in_one_go_signed_for_once(db: Session, shop: S
     assert sheet.signed_for[-1] == "key of 1001-1"
     assert (sheet.bits_back, sheet.bits_here) == (("key of 1001-1",), ("two bolts of 1001-1",))
     assert sheet.left_here == ("1001-2 press plate, plain: on the pick-up shelf",)
-    assert sheet.due_text == "job 1001: Total by quote A: $73.50; job 1002: Total by quote A: $73.50"
+    assert sheet.due_text == "job 1001: To pay: $73.50; job 1002: To pay: $73.50"
     for job in (one, two):
         assert [paper.number for paper in papers.of_job(db, job.id) if paper.kind == "hand_over"] == ["1001-H1"]
         assert "signed for" in history.of_job(db, job.id)[0].words
@@ -174,10 +279,59 @@ def test_two_customers_pieces_are_handed_over_apart(db: Session, shop: Shop) -> 
 def test_a_spoiled_piece_leaves_once(db: Session, shop: Shop) -> None:
     job = finished_job(db, shop)
     spoiled = pieces_of(db, job)[0]
-    intake.move(db, piece_id=spoiled.id, to="spoiled", reason="bored too wide", **shop.at())
+    spoil(db, shop, spoiled)
     handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id], taken_by="Marn", **shop.at())
-    with pytest.raises(TryAgain, match="taken home already"):
+    with pytest.raises(TryAgain, match="1001-1 is not here any more: spoiled, gone home"):
         handover.hand_over(db, job_id=job.id, piece_ids=[spoiled.id], taken_by="Marn", **shop.at())
+
+
+@pytest.mark.parametrize("how", ["called_off", "not_taken_up"])
+def test_what_lies_here_of_a_job_that_ended_is_fetched_with_name_signature_and_bits(
+    db: Session, shop: Shop, how: str
+) -> None:
+    job = make_job(db, shop)
+    first, second = take_everything_in(db, shop, job)
+    (bit,) = condition.add_bits(db, piece_id=first.id, lines=["key"], **shop.at())
+    mishaps.end(db, job_id=job.id, how=how, reason="found one", **shop.at())
+    assert [piece.custody for piece in handover.waiting(db, job.customer_id)] == ["shelf", "shelf"]
+    (wait,) = handover.uncollected(db, now=NOON + timedelta(days=90))
+    assert (wait.job_no, wait.said, wait.band) == (job.no, "2 pieces, 2 uncut", 90)
+    told = handover.hand_over_many(
+        db, leaving={job.id: [first.id, second.id]}, taken_by="Marn", how="signed", signature=STROKES, bit_ids=[bit],
+        **shop.at(),
+    )  # fmt: skip
+    sheet, _ = papers.sheet(db, "hand_over", told.number)
+    assert sheet.signed_for == (
+        "1001-1 press plate, plain, sent back uncut", "1001-2 press plate, plain, sent back uncut", "key of 1001-1",
+    )  # fmt: skip
+    assert [piece.state_words for piece in sheet.pieces] == ["sent back uncut"] * 2
+    assert [piece.said for piece in pieces_of(db, job)] == ["sent back uncut"] * 2
+    assert (handover.waiting(db, job.customer_id), handover.uncollected(db, now=NOON)) == ([], [])
+
+
+def test_a_piece_that_is_to_be_put_right_leaves_under_its_new_number(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop, pieces=1)
+    (old,) = pieces_of(db, job)
+    no = mishaps.rework(db, piece_id=old.id, reason="out of line", free=True, **shop.at())
+    assert (handover.waiting(db, job.customer_id), handover.uncollected(db, now=NOON)) == ([], [])
+    with pytest.raises(TryAgain, match="to be put right, under a new number"):
+        handover.hand_over(db, job_id=job.id, piece_ids=[old.id], taken_by="Marn", **shop.at())
+    with pytest.raises(InTheWay, match="nothing to announce"):
+        handover.announce(db, job_id=job.id, **shop.at())
+    new = jobs.by_no(db, no)
+    take_everything_in(db, shop, new)
+    assert [piece.said for piece in pieces_of(db, job)] == ["done again"]
+    assert [piece.number for piece in invoices.to_bill(db, job.id)] == ["1001-1"]
+    send_back(db, shop, pieces_of(db, new)[0])
+    assert [piece.number for piece in handover.waiting(db, job.customer_id)] == [f"{no}-1"]
+
+
+def test_a_piece_waits_again_when_it_is_not_to_be_put_right_after_all(db: Session, shop: Shop) -> None:
+    job = ready_job(db, shop, pieces=1)
+    (old,) = pieces_of(db, job)
+    no = mishaps.rework(db, piece_id=old.id, reason="out of line", free=True, **shop.at())
+    mishaps.call_off(db, job_id=jobs.by_no(db, no).id, reason="they take it as it is", **shop.at())
+    assert [piece.number for piece in handover.waiting(db, job.customer_id)] == ["1001-1"]
 
 
 def test_a_call_says_when_to_try_next(db: Session, shop: Shop) -> None:

@@ -5,17 +5,25 @@ from itertools import product
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import history, intake, jobs, parts, quotes, weighing
+from shopapp.office import history, intake, jobs, mishaps, parts, quotes, weighing
 from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.tracks import CUSTODY, MOVES
 from tests.cast import LIPPED
-from tests.makers import Shop, make_job, make_variant, pieces_of, take_everything_in, weigh
+from tests.makers import (
+    Shop,
+    make_job,
+    make_variant,
+    pieces_of,
+    ready_job,
+    send_back,
+    take_everything_in,
+    weigh,
+)
 
-PLACES = [code for code in CUSTODY if code != "left_behind"]
-# The way of a piece as the trade has it; common practice, no source.
+PLACES = list(CUSTODY)
+# The way of a piece as the trade has it; common practice, no source. It arrives and leaves by acts of their own.
 ALLOWED = {
-    ("expected", "rack"), ("rack", "chuck"), ("rack", "sent_back"), ("chuck", "checked"), ("chuck", "rack"),
-    ("chuck", "spoiled"), ("checked", "shelf"), ("checked", "chuck"), ("checked", "spoiled"), ("shelf", "gone"),
+    ("rack", "chuck"), ("chuck", "checked"), ("chuck", "rack"), ("checked", "shelf"), ("checked", "chuck"),
     ("shelf", "checked"),
 }  # fmt: skip
 
@@ -104,17 +112,34 @@ def test_a_reason_lets_the_chip_fall_and_stays_on_the_piece(db: Session, shop: S
     assert cut.note == "cut without: it was not weighed; the customer has not said go ahead. Marn stands beside me"
 
 
-@pytest.mark.parametrize("end", ["spoiled", "sent_back"])
-def test_a_bad_end_wants_its_story(db: Session, shop: Shop, end: str) -> None:
+def test_a_piece_arrives_by_taking_in_and_leaves_by_handing_over(db: Session, shop: Shop) -> None:
+    (piece,) = pieces_of(db, make_job(db, shop, pieces=1))
+    with pytest.raises(InTheWay, match="Take it in: look at its sign"):
+        intake.move(db, piece_id=piece.id, to="rack", **shop.at())
+    (ready,) = pieces_of(db, ready_job(db, shop, pieces=1))
+    with pytest.raises(InTheWay, match="Hand it over, so that it is known who took it"):
+        intake.move(db, piece_id=ready.id, to="gone", **shop.at())
+
+
+@pytest.mark.parametrize("to", ["chuck", "checked", "rack", "shelf", "gone"])
+def test_what_goes_back_uncut_is_moved_nowhere(db: Session, shop: Shop, to: str) -> None:
     (piece,) = take_everything_in(db, shop, make_job(db, shop, pieces=1))
-    if end == "spoiled":
-        intake.move(db, piece_id=piece.id, to="chuck", reason="hurry", **shop.at())
-    with pytest.raises(TryAgain, match="Write what happened"):
-        intake.move(db, piece_id=piece.id, to=end, **shop.at())
+    send_back(db, shop, piece)
+    with pytest.raises(InTheWay, match="goes back uncut; from there"):
+        intake.move(db, piece_id=piece.id, to=to, reason="he says go on", **shop.at())
+
+
+def test_a_piece_that_does_not_come_is_not_taken_in(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=1)
+    (piece,) = pieces_of(db, job)
+    mishaps.does_not_come(db, piece_id=piece.id, reason="sold", **shop.at())
+    sign = parts.variant(db, piece.variant_id).signs[0]
+    with pytest.raises(InTheWay, match="Add one more piece"):
+        intake.take_in(db, piece_id=piece.id, sign_id=sign.id, **shop.at())
 
 
 def test_a_piece_takes_its_place_with_it(db: Session, shop: Shop) -> None:
     job = make_job(db, shop, pieces=1)
     (piece,) = take_everything_in(db, shop, job)
-    intake.move(db, piece_id=piece.id, to="sent_back", reason="cracked", place=" C4 ", **shop.at())
+    intake.move(db, piece_id=piece.id, to="chuck", reason="in a hurry", place=" C4 ", **shop.at())
     assert pieces_of(db, job)[0].place == "C4"

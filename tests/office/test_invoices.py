@@ -27,6 +27,7 @@ from shopapp.office import (
 from shopapp.office.database import Database
 from shopapp.office.errors import TryAgain
 from shopapp.office.invoices_lines import LineTyped
+from shopapp.office.pricing import MaterialTyped
 from shopapp.office.tables.invoices import InvoiceLine
 from tests import makers
 from tests.cast import NOON, QUARRY, TODAY
@@ -42,6 +43,7 @@ from tests.makers import (
     pieces_of,
     quote,
     ready_job,
+    take_everything_in,
 )
 
 TEN_DOLLARS = [LineTyped("deburring", "1", "10")]
@@ -59,7 +61,8 @@ def test_a_finished_job_is_billed_as_it_was_quoted(db: Session, shop: Shop) -> N
     assert (bill.issued_on, bill.due_on) == (TODAY, TODAY + timedelta(days=30))
     sheet, _ = papers.sheet(db, "invoice", "501")
     assert sheet.pieces[0] == (
-        "1001-1 press plate, plain: 26.5 lb before, 23 lb after, 3.5 lb off (spring, shows 0.5 lb)"
+        "1001-1 press plate, plain: 26.5 lb before, 23 lb after, 3.5 lb off (spring, shows 0.5 lb); "
+        "by the drawing 3.34 lb: agrees"
     )
     assert [(row.quantity, row.unit_price, row.amount) for row in sheet.lines] == [("70 min", "$60.00/h", "$70.00")]
 
@@ -237,7 +240,7 @@ def put_right(db: Session, shop: Shop, *, free: bool = True) -> jobs.JobFacts:
     (piece,) = makers.take_everything_in(db, shop, job)
     makers.weigh(db, shop, piece, "before", "23")
     intake.move(db, piece_id=piece.id, to="chuck", reason="our mistake", **shop.at())
-    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    intake.move(db, piece_id=piece.id, to="checked", reason="seen by eye", **shop.at())
     return job
 
 
@@ -342,3 +345,13 @@ def test_tax_on_a_bill_is_rounded_as_the_shop_says(db: Session, shop: Shop) -> N
     shopbook.change(db, tax_by="line", **shop.at())
     by_line = invoices.preview(db, job_id=job.id, lines=lines, now=NOON).totals
     assert (by_document.tax_cents, by_line.tax_cents, by_line.tax_by) == (1, 2, "line")
+
+
+def test_a_count_of_material_stands_on_the_bill_as_it_was_typed(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    bar = MaterialTyped("bar, by the foot", "2.5", "8", "0")
+    agree(db, shop, job, replace(AN_HOUR, material=(bar,)))
+    cut(db, shop, take_everything_in(db, shop, job))
+    lines = invoices.draft_lines(db, job.id, now=NOON)
+    assert [line.quantity for line in lines] == ["70 min", "2.5"]
+    assert papers.sheet(db, "invoice", str(issued(db, shop, job)))[0].lines[1].quantity == "2.5"

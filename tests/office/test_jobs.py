@@ -56,7 +56,7 @@ def test_only_what_changed_is_written_into_the_day_book(db: Session, shop: Shop)
     jobs.change(db, job_id=job.id, title=job.title, order_number="", **shop.at())
     assert len(history.of_job(db, job.id)) == lines
     jobs.change(db, job_id=job.id, title=job.title, order_number="K 9", **shop.at())
-    assert history.of_job(db, job.id)[0].words == "order number: K 9"
+    assert history.of_job(db, job.id)[0].words == "their order number none → K 9"
     with pytest.raises(TryAgain, match="what is to be done"):
         jobs.change(db, job_id=job.id, title="", **shop.at())
 

@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime
 
 from sqlmodel import Session
 
-from shopapp.office import intake, invoices, jobs, lasttime
+from shopapp.office import intake, invoices, jobs, lasttime, together
 from tests.cast import LIPPED, NOON, WALK_IN
 from tests.makers import (
     Shop,
@@ -17,6 +17,7 @@ from tests.makers import (
     pieces_of,
     take_everything_in,
     the_plain_plate,
+    weigh,
 )
 
 
@@ -61,3 +62,22 @@ def test_the_day_is_the_one_on_the_shops_wall(db: Session, shop: Shop) -> None:
     intake.move(db, piece_id=piece.id, to="shelf", **shop.at(evening))
     assert pieces_of(db, job)[0].custody == "shelf"
     assert lasttime.of_variant(db, the_plain_plate(db, shop))[0].on == date(2031, 3, 5)
+
+
+def test_weights_taken_at_once_tell_only_where_the_piece_has_none_of_its_own(db: Session, shop: Shop) -> None:
+    pieces = take_everything_in(db, shop, make_job(db, shop))
+    told = {"piece_ids": [piece.id for piece in pieces], "scale_id": shop.scales["spring"]}
+    for phase, typed in (("before", "53"), ("after", "46.5")):
+        together.weigh(db, phase=phase, typed=typed, **told, **shop.at())
+    for phase, typed in (("before", "26.5"), ("after", "23")):
+        weigh(db, shop, pieces[0], phase, typed)
+    for piece in pieces:
+        jobs.piece_row(db, piece.id).custody = "checked"
+    own, average = lasttime.of_variant(db, the_plain_plate(db, shop))
+    assert (own.off, own.scale_words) == ("3.5 lb", "spring, shows 0.5 lb")
+    assert (average.off, average.scale_words) == ("3.25 lb each, 1001-1 and 1001-2 together", "spring, shows 0.5 lb")
+    assert average.weighed.removed_text == ""
+    assert lasttime.offs([own, average]) == [
+        ("1001-1", "26.5 lb − 23 lb = 3.5 lb"),
+        ("1001-1 and 1001-2", "53 lb − 46.5 lb = 6.5 lb, 3.25 lb each on the average"),
+    ]

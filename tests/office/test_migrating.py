@@ -15,10 +15,11 @@ from sqlalchemy import CheckConstraint, Connection, MetaData, Table, insert, ins
 from sqlalchemy.exc import DBAPIError
 from sqlmodel import select
 
-from shopapp.office import invoices, jobs, ledger, weighing
+from shopapp.office import invoices, jobs, ledger, shopbook, weighing
 from shopapp.office.database import Database, sqlite_url
 from shopapp.office.migrating import autogenerate, migrate
 from shopapp.office.tables.every import METADATA, ONLY_ADDED
+from shopapp.office.tables.history import Event
 from shopapp.office.tables.invoices import Applied
 from shopapp.office.tables.weighing import Reading
 from shopapp.papers.places import migrations_dir
@@ -34,13 +35,19 @@ TOLD: dict[str, dict[str, Any]] = {"invoice": SUMS, "credit_note": SUMS}
 
 
 @pytest.fixture(params=["file", "server"])
-def migrated(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Database]:
-    """A book made by the migrations, in a file and on a server."""
+def book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Database]:
+    """A book with nothing in it, not a table: in a file and on a server."""
     on_server = request.param == "server"
     book = Database(request.getfixturevalue("empty_postgres_url") if on_server else sqlite_url(tmp_path / "b.db"))
-    migrate(book, migrations_dir())
     yield book
     book.close()
+
+
+@pytest.fixture
+def migrated(book: Database) -> Database:
+    """A book made by the migrations, in a file and on a server."""
+    migrate(book, migrations_dir())
+    return book
 
 
 def test_the_schema_is_what_the_models_say(migrated: Database) -> None:
@@ -227,3 +234,60 @@ def test_the_main_job_goes_through_on_both_engines(migrated: Database) -> None:
         assert ledger.by_no(db, no).total_cents == 7350
         told = weighing.of_pieces(db, jobs.pieces(db, job.id))[first.id]
         assert (told.after.typed, [r.struck for r in told.struck], told.verdict) == ("23.5", ["wrong tag"], "agrees")
+
+
+AN_OLD_BOOK = (
+    "INSERT INTO person (id, initials, name, works_here) VALUES (1, 'MB', 'Mabel', true)",
+    "INSERT INTO customer (id, name, folded, contact, phone, email, address, terms_days, bill_when, order_number, "
+    "deposit_percent, country, tax_id, note) VALUES (1, 'Mill', 'mill', '', '', '', '', 30, 'ready', 'none', '', '', "
+    "'', '')",
+    "INSERT INTO job (id, no, customer_id, title, asked, rush, order_number, opened_at, opened_by, ended) VALUES "
+    "(1, 1001, 1, 'skim', '', false, '', :at, 1, NULL), (2, 1002, 1, 'skim', '', false, '', :at, 1, 'not_taken_up')",
+    "INSERT INTO hand_over (id, job_id, taken_by, how, signature, signed_for, stub_back, by_id, at) VALUES "
+    "(1, 1, 'Marn', 'known', '', '', false, 1, :at)",
+    "INSERT INTO piece (id, job_id, n, goes_to, machine, place, custody, moved_at, hand_over_id, note) VALUES "
+    "(1, 1, 1, 'machine', '', '', 'spoiled', :at, 1, ''), (2, 1, 2, 'machine', '', '', 'spoiled', :at, NULL, ''), "
+    "(3, 1, 3, 'machine', '', '', 'sent_back', :at, NULL, ''), (4, 1, 4, 'machine', '', '', 'rack', :at, NULL, ''), "
+    "(5, 2, 1, 'machine', '', '', 'rack', :at, NULL, ''), (6, 2, 2, 'machine', '', '', 'expected', :at, NULL, '')",
+)
+"""A book as it stood before custody and fate were two facts; the columns are those of that time."""
+
+
+def test_what_lies_in_an_old_book_uncut_or_spoiled_lies_on_the_shelf(book: Database) -> None:
+    migrate(book, migrations_dir(), to="0009")
+    with book.engine.begin() as connection:
+        for statement in AN_OLD_BOOK:
+            told = {"at": "2031-03-04 16:00:00+00:00"} if ":at" in statement else {}
+            connection.execute(text(statement), told)
+    migrate(book, migrations_dir())
+    with book.engine.connect() as connection:
+        rows = connection.execute(text("SELECT custody, fate FROM piece ORDER BY id")).all()
+    assert [tuple(row) for row in rows] == [
+        ("gone", "spoiled"), ("shelf", "spoiled"), ("shelf", "sent_back"), ("rack", None),
+        ("shelf", "sent_back"), ("gone", "not_come"),
+    ]  # fmt: skip
+
+
+def test_acts_written_before_learn_whose_they_are_and_stay_as_they_are_from_then_on(book: Database) -> None:
+    migrate(book, migrations_dir(), to="0009")
+    at = "'2031-03-04 16:00:00'"
+    with book.engine.begin() as connection:
+        for table, values in {
+            "person (id, initials, name, works_here)": "(1, 'MB', 'Moll', true)",
+            "customer (id, name, folded, contact, phone, email, address, terms_days, bill_when, order_number, "
+            "deposit_percent, country, tax_id, note)": "(7, 'Cob', 'cob', '', '1', '', '', 0, 'ready', 'none', '0', "
+            "'', '', '')",
+            "job (id, no, customer_id, title, asked, rush, order_number, opened_at, opened_by)": "(3, 1001, 7, 'skim', "
+            f"'', false, '', {at}, 1)",
+            "event (at, by_id, act, words, job_id)": f"({at}, 1, 'void', 'twice', 3), ({at}, 1, 'rate', '86', NULL)",
+            "labour_rate (valid_from, cents_per_hour)": "('2031-03-04', 860000)",
+        }.items():
+            connection.exec_driver_sql(f"INSERT INTO {table} VALUES {values}")
+    migrate(book, migrations_dir())
+    with book.reading() as db:
+        assert db.exec(select(Event.act, Event.customer_id).order_by(Event.id)).all() == [("void", 7), ("rate", None)]
+    with book.writing() as db:
+        shopbook.add_rate(db, valid_from=date(2031, 3, 4), cents_per_hour=8600, now=datetime.now(UTC), by=1)
+        assert shopbook.rate_on(db, date(2031, 3, 4)) == 8600
+    with pytest.raises(DBAPIError, match="only ever added"), book.engine.begin() as connection:
+        connection.execute(text("UPDATE event SET act = 'y'"))

@@ -48,12 +48,13 @@ def header_only(wide: int, high: int) -> bytes:
     return said
 
 
-@pytest.mark.outside
 def test_twelve_million_pixels_with_a_place_become_two_thousand_without_one(db: Session, shop: Shop) -> None:
     raw = from_a_phone(4000, 3000)
     assert opened(raw).getexif().get_ifd(PLACE_TAGS)[1] == "N"
     (piece,) = pieces_of(db, make_job(db, shop, pieces=1))
-    photo_id = photos.keep(db, what="intake", raw=raw, piece_id=piece.id, words="front", **shop.at())
+    photo_id = photos.keep(
+        db, what="intake", photo=photos.made_small(raw), piece_id=piece.id, words="front", **shop.at()
+    )
     jpeg, digest = photos.jpeg(db, photo_id)
     kept = opened(jpeg)
     assert (kept.format, kept.size, len(kept.getexif())) == ("JPEG", (2000, 1500), 0)
@@ -65,7 +66,7 @@ def test_twelve_million_pixels_with_a_place_become_two_thousand_without_one(db: 
 
 
 # Exif 2.32, 4.6.4 A: what was the left of the scene is, with 6, at the top of the stored rows; with 3, at the right.
-@pytest.mark.outside
+@pytest.mark.outside("from memory: Exif 2.32, 4.6.4 A")
 @pytest.mark.parametrize(
     ("turned", "size", "red_at"),
     [(1, (80, 60), (10, 30)), (3, (80, 60), (70, 30)), (6, (60, 80), (30, 10)), (8, (60, 80), (30, 70))],
@@ -98,11 +99,11 @@ def test_pictures_of_other_colours_become_photos(mode: str) -> None:
 
 def test_the_same_photo_sent_twice_is_kept_once_and_another_stands_beside_it(db: Session, shop: Shop) -> None:
     first, second = pieces_of(db, make_job(db, shop))
-    told = {"what": "intake", "raw": PHOTO, **shop.at()}
+    told = {"what": "intake", "photo": photos.made_small(PHOTO), **shop.at()}
     once = photos.keep(db, piece_id=first.id, **told)
     assert photos.keep(db, piece_id=first.id, **told) == once
     assert photos.keep(db, piece_id=second.id, **told) != once
-    photos.keep(db, piece_id=first.id, **{**told, "raw": a_photo(colour="black")})
+    photos.keep(db, piece_id=first.id, **{**told, "photo": photos.made_small(a_photo(colour="black"))})
     assert [len(found) for found in photos.of_pieces(db, [first.id, second.id]).values()] == [2, 1]
     assert len(photos.of_job(db, first.job_id)) == 3
 
@@ -110,7 +111,7 @@ def test_the_same_photo_sent_twice_is_kept_once_and_another_stands_beside_it(db:
 def test_a_sign_shows_its_newest_photo_first(db: Session, shop: Shop) -> None:
     sign = parts.variant(db, make_variant(db, shop)).signs[0]
     ids = [
-        photos.keep(db, what="sign", raw=a_photo(colour=colour), sign_id=sign.id, **shop.at())
+        photos.keep(db, what="sign", photo=photos.made_small(a_photo(colour=colour)), sign_id=sign.id, **shop.at())
         for colour in ("gray", "black")
     ]
     assert [photo.id for photo in photos.of_sign(db, sign.id)] == ids[::-1]
@@ -142,12 +143,12 @@ def test_what_is_no_whole_photo_is_refused_with_what_to_do(raw: bytes, said: str
 
 def test_a_photo_is_of_something_and_says_what_it_shows(db: Session, shop: Shop) -> None:
     with pytest.raises(TryAgain, match="what the photo shows"):
-        photos.keep(db, what="holiday", raw=PHOTO, **shop.at())
+        photos.keep(db, what="holiday", photo=photos.made_small(PHOTO), **shop.at())
     with pytest.raises(TryAgain, match="a piece, a job or a sign"):
-        photos.keep(db, what="intake", raw=PHOTO, **shop.at())
+        photos.keep(db, what="intake", photo=photos.made_small(PHOTO), **shop.at())
     for thing in ("piece_id", "job_id", "sign_id"):
         with pytest.raises(NotHere):
-            photos.keep(db, what="intake", raw=PHOTO, **{thing: 99}, **shop.at())
+            photos.keep(db, what="intake", photo=photos.made_small(PHOTO), **{thing: 99}, **shop.at())
     with pytest.raises(NotHere):
         photos.jpeg(db, 99)
 
@@ -162,7 +163,7 @@ def test_signs_have_their_photos_newest_first(db: Session, shop: Shop) -> None:
     variant = parts.variant(db, make_variant(db, shop))
     first, second = (sign.id for sign in variant.signs)
     kept = [
-        photos.keep(db, what="sign", raw=a_photo(colour=shade), sign_id=first, **shop.at())
+        photos.keep(db, what="sign", photo=photos.made_small(a_photo(colour=shade)), sign_id=first, **shop.at())
         for shade in ("red", "blue")
     ]
     found = photos.of_signs(db, [first, second])

@@ -55,15 +55,13 @@ def test_words_may_end(db: Session, shop: Shop) -> None:
     ("told", "field"),
     [
         ({"words": "Write your own: x"}, "words"), ({"words": "x" * 2001}, "words"),
-        ({"subject": "weather"}, "subject"), ({}, "valid_from"),
+        ({"subject": "weather"}, "subject"),
     ],
 )  # fmt: skip
-def test_what_is_not_the_owners_word_is_refused(
-    db: Session, shop: Shop, told: dict[str, str], field: str
-) -> None:
+def test_what_is_not_the_owners_word_is_refused(db: Session, shop: Shop, told: dict[str, str], field: str) -> None:
     keep(db, shop)
     with pytest.raises(TryAgain) as refusal:
-        keep(db, shop, **{"day": TODAY + timedelta(days=1) if told else TODAY, **told})  # type: ignore[arg-type]
+        keep(db, shop, **told)
     assert set(refusal.value.problems) == {field}
 
 
@@ -72,3 +70,13 @@ def test_who_wrote_them_stands_in_the_day_book(db: Session, shop: Shop) -> None:
     words = db.exec(select(Event.words).where(Event.act == "phrase")).one()
     assert words == f"workmanship from {TODAY}: {OURS}"
     assert history.initials(db, shop.by) == "MB"
+
+
+def test_words_written_wrong_are_put_right_on_their_own_day_and_stay_to_be_seen(db: Session, shop: Shop) -> None:
+    keep(db, shop, "Put right free for ten years.")
+    keep(db, shop, OURS)
+    keep(db, shop, "Thirty days.", subject="storage")
+    assert phrases.on(db, "workmanship", TODAY) == OURS
+    told = [(row.words, row.superseded) for row in phrases.every(db, TODAY) if row.subject == "workmanship"]
+    assert told == [(OURS, False), ("Put right free for ten years.", True)]
+    assert [row.superseded for row in phrases.every(db, TODAY) if row.subject == "storage"] == [False]

@@ -35,7 +35,7 @@ def test_the_sizes_to_be_turned_are_known_better_than_a_raw_castings(steel: Vari
 def test_a_difference_is_explained_by_one_input_at_a_time(steel: VariantFacts) -> None:
     mass = predicting.predict(steel, DISC, FACE).mass
     said = predicting.explanations(
-        steel, DISC, FACE, before_g=5700, after_g=5700 - 1.2 * mass, division_g=5, twin_after_g=None, unit="mm"
+        steel, DISC, FACE, before_g=5700, after_g=5700 - 1.2 * mass, division_g=5, twins=(), unit="mm"
     )
     # A fifth more off a plain face is a face a fifth deeper: 6 mm for 5 (the volume of a disc goes with its depth).
     assert said[0].startswith("“deep” of cut 1, side A, face would have to be 6")

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from sqlmodel import Session
 
 from shopapp.office import pricing, shopbook
-from shopapp.office.errors import TryAgain
+from shopapp.office.errors import InTheWay, TryAgain
 from shopapp.office.pricing import (
     ExtraTyped,
     HeldTerms,
@@ -68,7 +68,7 @@ def test_an_exempt_customer_pays_no_tax(facts: ShopFacts) -> None:
 
 
 # EN 16931-1, rounding of amounts: half a cent goes up, once per document.
-@pytest.mark.outside
+@pytest.mark.outside("computed: EN 16931-1, half a cent goes up")
 @pytest.mark.parametrize(("net", "percent", "tax"), [(36512, "5", 1826), (36510, "5", 1826), (36509, "5", 1825)])
 def test_tax_is_rounded_half_up_once(net: int, percent: str, tax: int) -> None:
     assert pricing.taxed(net, net, percent, exempt=False).tax_cents == tax
@@ -124,6 +124,7 @@ def test_a_count_is_printed_exactly(quantity: str, text: str) -> None:
 def test_a_kept_sheet_is_read_back_as_it_was_typed() -> None:
     typed = replace(AN_HOUR, extras=(BEVELS,), rush=True, words="Ø 8 ½")
     assert PricingTyped.from_json(typed.to_json()) == typed
+
 
 BAR = MaterialTyped("bar, bronze", "2", "12.35", "40")
 PLATING = OutsideTyped("zinc plating", "80", "12.5")
@@ -189,3 +190,9 @@ def test_a_sheet_from_before_material_and_discount_is_still_read() -> None:
     assert PricingTyped.from_json(grown.to_json()) == grown
     held = replace(grown, held=HeldTerms(6000, 4000, "50", 6200, "by the year", 3))
     assert PricingTyped.from_json(held.to_json()).held == held.held
+
+
+def test_a_tax_that_cannot_be_is_told_and_never_worked_with() -> None:
+    with pytest.raises(InTheWay, match="Look at the rate in the shop book"):
+        pricing.taxed(7000, 7000, "150", exempt=False)
+    assert pricing.taxed(7000, 7000, "150", exempt=True).tax_cents == 0

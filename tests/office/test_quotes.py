@@ -8,9 +8,20 @@ from sqlmodel import Session
 
 from shopapp.office import customers, history, jobs, papers, parts, quotes, shopbook
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
+from shopapp.office.jobs import JobFacts, PieceAsk
 from shopapp.office.pricing import ExtraTyped, PricingTyped
 from tests.cast import NOON, QUARRY, TODAY
-from tests.makers import AN_HOUR, Shop, agree, finished_job, keep_cuts, make_customer, make_job, quote
+from tests.makers import (
+    AN_HOUR,
+    Shop,
+    agree,
+    finished_job,
+    keep_cuts,
+    make_customer,
+    make_job,
+    quote,
+    the_plain_plate,
+)
 
 
 def marks(db: Session, job_id: int, day: date = TODAY) -> list[str]:
@@ -230,3 +241,63 @@ def test_the_owner_sees_what_is_left_after_last_times_minutes(db: Session, shop:
     dearer = replace(AN_HOUR, extras=(ExtraTyped("bar", "1", "500"),))
     assert quotes.margin(db, job_id=job.id, typed=dearer, day=TODAY).left_cents == -2000
     assert quotes.margin(db, job_id=make_job(db, shop, pieces=0).id, typed=AN_HOUR, day=TODAY) is None
+
+
+def yes(db: Session, shop: Shop, job: JobFacts, revision: str | None = None, **later: float) -> None:
+    quotes.go_ahead(
+        db, job_id=job.id, said_by="M", how="phone", revision=revision, **shop.at(NOON + timedelta(**later))
+    )  # fmt: skip
+
+
+def test_the_latest_yes_says_which_revision_is_agreed(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    quote(db, shop, job)
+    quote(db, shop, job, replace(AN_HOUR, words="B"))
+    for revision in ("A", "B", "A"):
+        yes(db, shop, job, revision)
+        assert quotes.agreed_quote(db, job.id).revision == quotes.yes_of_job(db, job.id).revision == revision
+    assert marks(db, job.id) == ["A agreed", "B issued"]
+    quotes.turn_down(db, quote_id=quotes.of_job(db, job.id)[1].id, **shop.at())
+    assert marks(db, job.id) == ["A agreed", "B turned down"]
+
+
+def test_a_yes_to_what_was_turned_down_is_refused_until_it_is_renewed(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    quote(db, shop, job)
+    first = quotes.of_job(db, job.id)[0].id
+    quotes.turn_down(db, quote_id=first, **shop.at())
+    for revision in (None, "A"):
+        with pytest.raises(TryAgain, match="1001 A was turned down on 2031-03-04"):
+            yes(db, shop, job, revision)
+    quotes.renew(db, quote_id=first, **shop.at())
+    yes(db, shop, job)  # the one that stands open is meant
+    assert quotes.agreed_quote(db, job.id).revision == "B"
+
+
+def test_a_yes_to_what_was_agreed_before_and_has_run_out_is_refused(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    agree(db, shop, job)
+    with pytest.raises(TryAgain, match="ran out on 2031-04-03"):
+        yes(db, shop, job, "A", days=200)
+    quote(db, shop, job)
+    with pytest.raises(TryAgain, match="No revision stands open any more"):
+        yes(db, shop, job, days=200)
+
+
+def test_a_yes_for_a_job_that_has_ended_is_refused(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    quote(db, shop, job)
+    jobs.end(db, job_id=job.id, how="not_taken_up", reason="too dear", **shop.at())
+    with pytest.raises(InTheWay, match="Job 1001 was not taken up"):
+        yes(db, shop, job)
+
+
+def test_the_pieces_of_a_quote_are_named_in_words_for_the_customer(db: Session, shop: Shop) -> None:
+    plate = the_plain_plate(db, shop)
+    asks = (PieceAsk(plate, "machine", "press 1"), PieceAsk(plate, "shelf"), PieceAsk(plate), PieceAsk(None))
+    job = make_job(db, shop, pieces=asks)
+    sheet, _ = papers.sheet(db, "quote", quote(db, shop, job))
+    assert sheet.pieces == (
+        "1001-1 press plate, plain, for press 1", "1001-2 press plate, plain, for your shelf",
+        "1001-3 press plate, plain", "1001-4",
+    )  # fmt: skip

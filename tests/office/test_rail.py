@@ -5,17 +5,20 @@ from datetime import date, timedelta
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import handover, intake, invoices, jobs, questions, rail
+from shopapp.office import handover, invoices, jobs, ledger, mishaps, questions, rail
 from shopapp.office.invoices_lines import LineTyped
 from tests.cast import NOON, QUARRY, TODAY
 from tests.makers import (
     Shop,
+    fetch,
     finished_job,
     keep_cuts,
     make_customer,
     make_job,
     pieces_of,
     ready_job,
+    send_back,
+    spoil,
     take_everything_in,
     weigh,
 )
@@ -90,9 +93,39 @@ def test_a_ticket_says_when_it_is_due(db: Session, shop: Shop, after: int, note:
 def test_a_ring_for_each_piece_tells_where_it_is(db: Session, shop: Shop) -> None:
     job = make_job(db, shop)
     (first, _) = take_everything_in(db, shop, job)
-    intake.move(db, piece_id=first.id, to="sent_back", reason="cracked", **shop.at())
+    send_back(db, shop, first)
+    (ticket,) = rail.rail(db, now=NOON).tickets
+    assert ticket.rings == (("shelf", "1001-1"), ("rack", "1001-2"))
+    fetch(db, shop, pieces_of(db, job)[0])
     (ticket,) = rail.rail(db, now=NOON).tickets
     assert ticket.rings == (("sent_back", "1001-1"), ("rack", "1001-2"))
+
+
+def test_a_job_that_ended_hangs_until_its_pieces_are_taken_home(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop)
+    first = take_everything_in(db, shop, job)[0]
+    mishaps.end(db, job_id=job.id, how="not_taken_up", reason="too dear", **shop.at())
+    told = rail.rail(db, now=NOON + timedelta(days=90))
+    (ticket,) = told.tickets
+    assert (ticket.tracks.headline, [code for code, _ in ticket.rings]) == ("not taken up", ["left_behind"] * 2)
+    assert [(row.no, row.words) for row in told.to_call] == [(job.no, "to be fetched, 2 on the shelf")]
+    assert [(row.no, row.figure) for row in told.left_behind] == [(job.no, "90 days")]
+    fetch(db, shop, *pieces_of(db, job))
+    assert (rail.rail(db, now=NOON).tickets, first.number) == ((), "1001-1")
+
+
+def test_a_job_without_pieces_that_ended_hangs_no_more(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=0)
+    mishaps.end(db, job_id=job.id, how="not_taken_up", reason="too dear", **shop.at())
+    assert rail.rail(db, now=NOON).tickets == ()
+
+
+def test_a_spoiled_piece_that_went_home_is_not_to_bill(db: Session, shop: Shop) -> None:
+    job = finished_job(db, shop, pieces=1)
+    spoil(db, shop, pieces_of(db, job)[0])
+    fetch(db, shop, *pieces_of(db, job))
+    assert (rail.to_bill(db), rail.count_to_bill(db), ledger.to_bill(db)) == ((), 0, [])
+    assert invoices.to_bill(db, job.id) == []
 
 
 def test_the_stub_shows_what_came_off_or_else_what_it_weighs(db: Session, shop: Shop) -> None:
@@ -105,7 +138,7 @@ def test_the_stub_shows_what_came_off_or_else_what_it_weighs(db: Session, shop: 
     said.append(rail.rail(db, now=NOON).tickets[0].weights)
     weigh(db, shop, first, "after", "23")
     said.append(rail.rail(db, now=NOON).tickets[0].weights)
-    assert said == ["not weighed yet", "26.5 lb 26.5 lb", "−3.5 lb"]
+    assert said == ["not weighed yet", "26.5 lb 26.5 lb", "3.5 lb off"]
 
 
 def test_who_is_ready_and_was_not_told_is_to_call(db: Session, shop: Shop) -> None:

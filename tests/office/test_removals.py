@@ -1,6 +1,7 @@
 """What the bench found, as it stands on sheets."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 from shapely import MultiPolygon, Point, Polygon, box
 
 from shopapp.office import removals
-from shopapp.office.drawing import CutsTyped, Typed, read_body, read_cuts
+from shopapp.office.drawing import CutsTyped, KeepTyped, Typed, read_body, read_cuts
 from shopapp.office.parts import VariantFacts
 from shopapp.office.sheets.removal import RemovalSheet
 from tests.cast import DISC, GUARDED, SKIM, face
@@ -26,7 +27,7 @@ def sheet(cuts: CutsTyped, body: object = DISC, **told: object) -> RemovalSheet:
 
 
 # The ring's volume is pi/4 (D^2 - d^2) L: Machinery's Handbook 31, p. 90, from memory.
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, pp. 89-93")
 def test_a_skim_of_a_disc_weighs_what_its_ring_weighs() -> None:
     found = sheet(SKIM)
     assert found.grams == pytest.approx(EIGHTH, rel=1e-12)
@@ -98,6 +99,12 @@ def test_the_drawing_shows_what_stays_and_what_goes() -> None:
     assert [len(group) for group in (section.stays, section.removed, section.keep_outs)] == [1, 1, 1]
     assert section.keep_outs[0].left_text == "0.150 in clear"
     assert {size.text for size in section.sizes} == {"8.000", "1.750", "2.000"}
+
+
+def test_an_edge_to_keep_says_its_least_clearance_while_no_cut_comes_near() -> None:
+    edges = (KeepTyped("drain groove", z=".800", least=".100"), KeepTyped("pocket edge, back", z="1.2"))
+    section = removals.sheets(PLATE, read_body(replace(GUARDED, keeps=edges))[0], [], [], unit="in")[1]
+    assert [mark.left_text for mark in section.keep_outs] == ["stay 0.100 in clear", "do not touch"]
 
 
 def test_a_region_in_two_pieces_has_two_patches_and_a_hole_its_loop() -> None:

@@ -1,5 +1,6 @@
 """The sums of a setting card: stop, passes and dial, speed, what interrupts the cut."""
 
+import math
 from fractions import Fraction
 
 import pytest
@@ -109,6 +110,57 @@ def test_minutes_in_the_cut(db: Session, shop: Shop) -> None:
     assert face.minutes > turn.minutes
     (slow, *_) = lines(db, shop, speed="80 rpm", most_per_pass=".020", feed=".002 in/rev")
     assert slow.minutes_text == f"about {slow.minutes:.0f} min in the cut"
+
+
+def turned(db: Session, shop: Shop, body: BodyTyped, cut: Typed, **typed: str) -> CutLines:
+    variant = parts.variant(db, makers.the_plain_plate(db, shop))
+    read, rows, problems = drawing.read_cuts(CutsTyped("mm", (cut,)))
+    told, unread = runcard.read(CardTyped(**typed), "mm")
+    assert not problems
+    assert not unread
+    (line,) = runcard.cut_lines(variant, drawing.read_body(body)[0], read, rows, cut.side, told, "mm", None)
+    return line
+
+
+STEPPED = BodyTyped("mm", parts=(
+    Typed("ring", {"outside": "200", "inside": "60", "start": "0", "end": "25"}),
+    Typed("ring", {"outside": "100", "inside": "60", "start": "25", "end": "60"}),
+))  # fmt: skip
+
+
+# A pass goes as far as there is metal at its depth: 25 over the flange, 60 where the hub is met too. t = L / (f n).
+def test_a_stepped_part_takes_no_time_where_there_is_no_metal(db: Session, shop: Shop) -> None:
+    sizes = {"most_per_pass": "1.5", "finish": ".25", "speed": "30 m/min", "feed": ".2"}
+    line = turned(db, shop, STEPPED, Typed("turn", {"to": "90"}, "A"), **sizes)
+    each = (55 - 0.25) / 37
+    long = [60 if 100 - each * (i + 1) < 50 else 25 for i in range(37)] + [60]
+    assert len(line.passes) == 38
+    rpm = 30_000 / (math.pi * 200)
+    assert line.minutes == pytest.approx(sum(long) / (0.2 * rpm), rel=1e-9)
+    assert line.minutes == pytest.approx(117.8, abs=0.05)
+
+
+def test_a_face_takes_no_time_over_a_gap(db: Session, shop: Shop) -> None:
+    # A rim Ø 160 to 200 and a hub Ø 60 to 100 in one plane: 20 mm across each, twice. t = L / (f n).
+    rings = [("200", "160", "0", "30"), ("160", "100", "10", "20"), ("100", "60", "0", "30")]
+    body = BodyTyped("mm", parts=tuple(
+        Typed("ring", dict(zip(("outside", "inside", "start", "end"), ring, strict=True))) for ring in rings
+    ))  # fmt: skip
+    line = turned(db, shop, body, Typed("face", {"depth": "2"}, "A"), most_per_pass="1", speed="60 rpm", feed=".2")
+    assert line.minutes == pytest.approx(2 * (20 + 20) / (0.2 * 60), rel=1e-9)
+
+
+def test_a_bored_taper_is_cut_from_within(db: Session, shop: Shop) -> None:
+    # 1.39 a pass from 30 on: the seventh ends at 39.75, and the holes lie from 37.5 to 41.5.
+    body = BodyTyped("mm", parts=(
+        Typed("ring", {"outside": "200", "inside": "60", "start": "0", "end": "50"}),
+        Typed("holes", {"count": "6", "diameter": "4", "circle": "79"}),
+    ))  # fmt: skip
+    taper = {"from": "60", "start_diameter": "80", "end_diameter": "79", "start": "0", "end": "50"}
+    line = turned(db, shop, body, Typed("taper", taper, "A"), most_per_pass="1.5", finish=".25")
+    assert line.notes[0].startswith("Passes 6 to 8 go over the holes")
+    outer = {**taper, "from": "200", "start_diameter": "190", "end_diameter": "180"}
+    assert not turned(db, shop, body, Typed("taper", outer, "A"), most_per_pass="1.5").notes
 
 
 def test_a_motor_without_the_power_is_told(db: Session, shop: Shop) -> None:

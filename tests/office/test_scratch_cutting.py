@@ -21,7 +21,7 @@ def figures(answer: Answer) -> dict[str, str]:
 NO_SECOND = {"cut_1_corner": "", "cut_1_diameter": ""}
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Machinery's Handbook 31, pp. 89-93")
 def test_cuts_alone_weigh_what_the_ring_between_two_cylinders_weighs() -> None:
     # Volume of a hollow cylinder, pi/4 (D2 - d2) h: Machinery's Handbook 31, p. 89; steel .2836 lb/in3 is 7.85 g/cm3.
     answer = answered("cuts", **NO_SECOND)
@@ -80,7 +80,7 @@ def test_a_stop_that_the_last_cut_eats_up_is_told() -> None:
     assert "less than" in answered("stop", least=".011").sentences[0]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: closed form of a ring")
 def test_a_size_is_aimed_at_a_weight() -> None:
     # pi/4 (12 x 12 - 2 x 2) cm2 x 8.49 g/cm3 x length: 4200.8 g at 4.5 cm, so 3500 g are 3.749 cm (elementary).
     answer = answered("aim")

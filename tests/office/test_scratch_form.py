@@ -38,6 +38,7 @@ def test_a_list_is_parted_by_spaces_or_commas() -> None:
     listed = form.read(Field("list", "List", "rpms"), "70, 200;460  800 rpm", "rpm")
     assert listed == (Fraction(70), Fraction(200), Fraction(460), Fraction(800))
     assert form.read(Field("took", "Took", "times"), "90 1:30 1.5h", "min") == (Fraction(90),) * 3
+    assert form.read(Field("took", "Took", "times"), "1h 30, 2h", "min") == (Fraction(90), Fraction(120))
 
 
 @pytest.mark.parametrize(
@@ -46,6 +47,11 @@ def test_a_list_is_parted_by_spaces_or_commas() -> None:
         ("count", "2.5"),
         ("count", "10001"),
         ("rpms", "70 fast"),
+        ("rpms", "70, 1,200"),
+        ("times", "90,5"),
+        ("times", "1h 30 2h"),
+        ("rpm", "100 sfm"),
+        ("percent", "half"),
         ("length", "1,250"),
         ("money", "1.234"),
         ("reading", "--2"),
@@ -54,6 +60,13 @@ def test_a_list_is_parted_by_spaces_or_commas() -> None:
 def test_what_cannot_be_read_says_what_to_type(kind: str, text: str) -> None:
     with pytest.raises(BenchError):
         form.read(Field("x", "X", kind), text, "in")
+
+
+def test_a_reading_is_said_back_and_one_that_looks_like_inches_asked_about() -> None:
+    one = Field("r0", "Jaw 1", "reading")
+    assert form.echo(one, "-16", INCHES) == "-.0160 in · -0.406 mm"
+    assert "Type the unit after it: .0018 in" in form.echo(one, ".0018", INCHES)
+    assert form.echo(one, "skip", INCHES) == ""
 
 
 def test_inputs_are_told_as_typed_each_with_its_unit() -> None:

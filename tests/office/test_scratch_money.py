@@ -34,7 +34,7 @@ def test_minutes_are_corrected_only_by_three_jobs_or_more() -> None:
     assert "as many in both lists" in worked("history", took="66").refusal
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: AFIT learning-curve manual")
 def test_a_learning_curve_is_that_of_the_manual() -> None:
     # AFIT learning-curve manual: 100 h, 85 %: piece 125 takes 32.236, all of them 5201.1 by the sum.
     found = figures(answered("learning"))
@@ -45,7 +45,7 @@ def test_a_learning_curve_is_that_of_the_manual() -> None:
     assert "10,000" in worked("learning", last="1000000").problems["last"]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Slack et al., p. 263")
 def test_standard_time_names_its_convention() -> None:
     # Slack et al., p. 263: 12 min at 95 % and 15 % are 13.11 min; of the shift 13.41.
     assert "13.11 min" in answered("standard").sentences[0]

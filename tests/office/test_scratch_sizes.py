@@ -18,7 +18,7 @@ def test_a_slip_of_the_unit_is_asked_about() -> None:
     assert answered("ratio", now=".9").tone == "plain"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 2768-1:1989, Table 3; Tables 1 and 2 verified")
 def test_general_tolerances_are_those_of_the_standard() -> None:
     # ISO 2768-1:1989, tables 1 to 3: 30 mm medium 0.2; corner 2 mm coarse 0.4; angle with a leg of 30 mm 30 minutes.
     assert figures(answered("tolerance"))["not stated"] == "± 0.200"
@@ -27,7 +27,7 @@ def test_general_tolerances_are_those_of_the_standard() -> None:
     assert "no general tolerance" in worked("tolerance", size="5000").refusal
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: ISO 286-1, Table 1")
 def test_a_grade_is_that_of_the_standard() -> None:
     # ISO 286-1, table 1: 25 mm in IT7 is 0.021 mm; 30 h6 is 0.013 mm.
     assert figures(answered("grade"))["to"] == "25.021"
@@ -44,7 +44,7 @@ def test_a_measured_size_is_in_or_out_or_cannot_be_told() -> None:
     assert "limit" in worked("limits", low="", high="").refusal
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B")
 def test_a_size_is_said_in_both_units() -> None:
     # 1 in = 25.4 mm, 1 lb = 453.59237 g: NIST SP 811, App. B.
     found = figures(answered("units"))

@@ -6,7 +6,7 @@ from tests.office.test_scratch import worked
 from tests.office.test_scratch_cutting import answered, figures
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: 12 V / (pi D)")
 def test_a_spindle_speed_is_twelve_v_over_pi_d() -> None:
     # 12 x 100 / (pi x .5) = 763.9: the formula of Machinery's Handbook, from memory.
     found = figures(answered("spindle"))
@@ -40,7 +40,7 @@ def test_every_source_of_a_speed_stands_in_its_own_row() -> None:
     assert "both ends" in worked("recommended", low="60").refusal
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a tool maker's catalogue of 2021-2022, p. 1069")
 def test_times_are_those_of_a_catalogue() -> None:
     # A tool maker's catalogue of 2021, p. 1069: 100 mm at 0.2 mm and 500 rpm are 1 min.
     assert figures(answered("turning"))["in the cut"] == "1.00"
@@ -73,7 +73,7 @@ def test_power_over_the_motor_is_told_in_the_units_of_the_shop() -> None:
     assert any("Another edition" in words for words in answered("power", group="37").sentences)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: a tool maker's catalogue of 2021-2022, p. 952")
 def test_roughness_is_the_feed_squared_over_eight_radii() -> None:
     # A tool maker's catalogue of 2021, p. 952: 0.2 mm and a nose of 0.8 mm leave 6.25 um.
     found = figures(answered("roughness"))

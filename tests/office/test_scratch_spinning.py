@@ -5,7 +5,7 @@ import pytest
 from tests.office.test_scratch_cutting import answered, figures
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: Mechanical Engineer's Data Handbook, p. 15")
 def test_a_rim_runs_pi_d_n() -> None:
     # pi x 225.425 mm x 1800 / 60000 = 21.25 m/s (elementary); a thin ring has rho v2: Data Handbook, p. 15.
     found = figures(answered("spin"))
@@ -28,7 +28,7 @@ def test_steel_is_not_measured_by_the_limit_of_cast_iron() -> None:
     assert not any("100 ft/s" in words for words in answer.warnings)
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: ISO 21940-11, its rounded factor")
 def test_a_grade_allows_what_the_standard_allows() -> None:
     # ISO 21940-11: G 6.3 at 3000 rpm, 10 kg: 9549 x 6.3 x 10 / 3000 = 200.5 g mm.
     answer = answered("unbalance", off="")

@@ -22,7 +22,7 @@ def test_in_a_bore_the_jaws_go_the_other_way() -> None:
 def test_readings_are_in_what_the_indicator_shows() -> None:
     tenths = answered("truing", reads="tenth", r0="200", r1="40", r2="-160")
     assert tenths.figures == answered("truing").figures
-    metric = answered("truing", reads="mm", r0=".508", r1=".1016", r2="-.4064")
+    metric = answered("truing", reads="mm", r0=".508", r1=".102", r2="-.406")
     assert "0.457 mm" in metric.sentences[0]
 
 
@@ -52,6 +52,18 @@ def test_a_piece_that_runs_true_needs_no_jaw() -> None:
     assert answer.rose.high is None
     assert answer.rose.jaws == ()
     assert answered("truing", limit="100").tone == "agree"
+
+
+def test_a_direction_is_said_from_0_to_359_degrees() -> None:
+    answer = answered("truing", r0="20", r1="-.1", r2="-20", r3="0")
+    assert figures(answer)["centre lies towards"] == "0°"
+
+
+def test_readings_that_look_like_inches_are_asked_about() -> None:
+    asked = worked("truing", reads="thou", r0=".0018", r1=".0002", r2="-.0018", r3="0")
+    assert asked.answer is None
+    assert "Type the unit after it" in asked.problems["r0"]
+    assert answered("truing", r0=".0018 in", r1=".0002 in", r2="-.0018 in").tone == "plain"
 
 
 def test_the_pitch_of_the_screw_gives_the_turn_of_the_key() -> None:

@@ -1,11 +1,13 @@
 """Scratch sums about what a scale can say."""
 
+import re
+
 import pytest
 
 from tests.office.test_scratch_cutting import answered, figures
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: GUM F.2.2.1")
 def test_a_scale_judges_what_two_of_its_readings_can_tell() -> None:
     # Two readings, each uniform over a division: 2 d / sqrt(6), GUM F.2.2.1; 200 g give 163 g, half of 360 is 180.
     answer = answered("scale")
@@ -17,6 +19,16 @@ def test_a_scale_judges_what_two_of_its_readings_can_tell() -> None:
     assert "220 g or finer" in coarse.sentences[0]
     assert "can judge" in answered("scale", division="250").sentences[1]
     assert "still cannot" in answered("scale", division="1000").sentences[1]
+
+
+@pytest.mark.parametrize("weigh", ["lb", "oz", "kg", "g"])
+@pytest.mark.parametrize("predicted", ["0.4", "1", "7.77", "10", "99.95", "360"])
+def test_the_division_that_it_takes_is_fine_enough(weigh: str, predicted: str) -> None:
+    # d <= p sqrt(6) / 4, so the figure is rounded down, never up: GUM F.2.2.1.
+    coarse = answered("scale", predicted=predicted, division="1000", pieces="", weigh=weigh)
+    takes = re.search(r"division of ([\d.]+) ", coarse.sentences[0])
+    assert takes
+    assert answered("scale", predicted=predicted, division=takes[1], pieces="", weigh=weigh).tone == "agree"
 
 
 @pytest.mark.parametrize(
@@ -40,7 +52,7 @@ def test_twins_with_exchanged_tags_are_seen() -> None:
     assert answered("twins", **{**alike, "b_after": "17.6"}).tone == "coarse"
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: volume of a ring; nylon by PNNL-15870")
 def test_a_ring_says_what_it_is_made_of() -> None:
     # pi/4 (8 x 8 - 2 x 2) x 3 = 141.4 cm3; nylon 6 is 1.14: PNNL-15870.
     answer = answered("made-of")

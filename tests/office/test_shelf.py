@@ -3,10 +3,19 @@
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import handover, intake, shelf
+from shopapp.office import handover, intake, jobs, mishaps, shelf
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
-from shopapp.office.jobs import PieceAsk
-from tests.makers import Shop, finished_job, pieces_of, the_mill, the_plain_plate
+from shopapp.office.jobs import PieceAsk, PieceFacts
+from tests.makers import (
+    Shop,
+    fetch,
+    finished_job,
+    pieces_of,
+    spoil,
+    take_everything_in,
+    the_mill,
+    the_plain_plate,
+)
 
 
 def one_of_each(db: Session, shop: Shop) -> tuple[int, int]:
@@ -33,7 +42,7 @@ def test_a_piece_for_the_shelf_is_on_the_tally_when_it_has_left(db: Session, sho
 def test_a_spoiled_piece_is_on_no_shelf(db: Session, shop: Shop) -> None:
     plate = the_plain_plate(db, shop)
     job = finished_job(db, shop, pieces=(PieceAsk(plate, "shelf"), PieceAsk(plate, "machine")))
-    intake.move(db, piece_id=pieces_of(db, job)[0].id, to="spoiled", reason="bored too wide", **shop.at())
+    spoil(db, shop, pieces_of(db, job)[0])
     handover.announce(db, job_id=job.id, **shop.at())
     ids = [piece.id for piece in pieces_of(db, job)]
     handover.hand_over(db, job_id=job.id, piece_ids=ids, taken_by="Marn", **shop.at())
@@ -62,6 +71,39 @@ def test_a_tally_is_put_right_with_a_reason(db: Session, shop: Shop) -> None:
         assert set(refusal.value.problems) == {field}
     with pytest.raises(NotHere):
         shelf.put_right(db, customer_id=99, variant_id=plate, count=1, words="x", **shop.at())
+
+
+def put_right(db: Session, shop: Shop, piece: PieceFacts) -> PieceFacts:
+    """The piece comes back, in a job of its own; gives what it is called there."""
+    no = mishaps.rework(db, piece_id=piece.id, reason="out of line", free=True, **shop.at())
+    return take_everything_in(db, shop, jobs.by_no(db, no))[0]
+
+
+def finish(db: Session, shop: Shop, piece: PieceFacts) -> PieceFacts:
+    for to in ("chuck", "checked"):
+        intake.move(db, piece_id=piece.id, to=to, reason="not weighed", **shop.at())
+    return jobs.piece(db, piece.job_no, piece.n)
+
+
+def test_a_piece_that_comes_back_to_be_put_right_lies_there_once(db: Session, shop: Shop) -> None:
+    customer, plate = one_of_each(db, shop)
+    old = jobs.piece(db, 1001, 2)
+    tallies = [shelf.tally(db, customer)[0].count]
+    new = put_right(db, shop, old)
+    tallies.append(shelf.tally(db, customer)[0].count)
+    fetch(db, shop, finish(db, shop, new))
+    tallies.append(shelf.tally(db, customer)[0].count)
+    assert tallies == [1, 0, 1]
+    assert shelf.use_one(db, customer_id=customer, variant_id=plate, **shop.at()).left == 0
+
+
+def test_what_they_used_up_is_not_taken_off_again_when_it_comes_back(db: Session, shop: Shop) -> None:
+    customer, plate = one_of_each(db, shop)
+    shelf.use_one(db, customer_id=customer, variant_id=plate, **shop.at())
+    put_right(db, shop, jobs.piece(db, 1001, 2))
+    assert counts(db, customer) == [("press plate, plain", 0)]
+    shelf.take_off(db, piece_id=jobs.piece(db, 1001, 1).id, **shop.at())
+    assert counts(db, customer) == [("press plate, plain", 0)]
 
 
 def test_a_piece_is_put_on_the_shelf_once(db: Session, shop: Shop) -> None:

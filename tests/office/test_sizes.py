@@ -16,7 +16,7 @@ def measure(db: Session, shop: Shop, **told: object) -> int:
 
 
 # NIST SP 811, B.8: 1 in = 25.4 mm exactly.
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8")
 def test_a_size_is_kept_as_typed_beside_its_millimetres(db: Session, shop: Shop) -> None:
     piece_id = measure(db, shop, name=" outside ", typed=" 7  3/8 ", note="at the rim")
     (size,) = sizes.of_piece(db, piece_id)

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from shopapp.office.tracks import Bill, Facts, PieceAt, custody_of, tracks
+from shopapp.office.tracks import Bill, Facts, PieceAt, said, state, state_of, tracks
 
 TODAY = date(2031, 3, 4)
 
@@ -14,7 +14,9 @@ def days(number: int) -> date:
 
 
 def at(*codes: str, since: int = 0) -> tuple[PieceAt, ...]:
-    return tuple(PieceAt(code, days(-since)) for code in codes)
+    """Pieces by where they are; after a stroke what was decided about them: "shelf/spoiled"."""
+    told = [code.partition("/") for code in codes]
+    return tuple(PieceAt(custody, days(-since), fate or None) for custody, _, fate in told)
 
 
 def facts(**told: object) -> Facts:
@@ -37,8 +39,14 @@ WORK = [
     (facts(agreed=True, pieces=at("expected", "gone")), "at the bench"),
     (facts(agreed=True, pieces=at("checked", "shelf")), "checked"),
     (facts(agreed=True, pieces=at("checked", "gone")), "checked"),
-    (facts(agreed=True, pieces=at("gone", "spoiled")), "closed"),
-    (facts(pieces=at("sent_back")), "closed"),
+    (facts(agreed=True, pieces=at("gone", "gone/spoiled")), "closed"),
+    (facts(pieces=at("gone/sent_back")), "closed"),
+    (facts(pieces=at("gone/not_come")), "closed"),
+    (facts(agreed=True, pieces=at("gone", "gone/not_come")), "closed"),
+    (facts(agreed=True, pieces=at("gone", "shelf/spoiled")), "checked"),
+    (facts(agreed=True, pieces=at("rack", "gone/not_come")), "agreed, not started"),
+    (facts(agreed=True, pieces=at("rack", "shelf/sent_back")), "agreed, not started"),
+    (facts(agreed=True, pieces=at("checked", "gone/not_come")), "checked"),
     (facts(pieces=at("chuck"), stops=STOPPED), "stopped, waiting on the customer"),
     (facts(pieces=at("chuck"), stops=STOPPED[1:]), "stopped, waiting on material"),
     (facts(ended="called_off", stops=STOPPED), "called off"),
@@ -93,7 +101,11 @@ HEADLINES = [
     (facts(), "asked", ""),
     (facts(bills=(UNPAID,), pieces=at("gone")), "gone and owing", ""),
     (facts(bills=(PAID,), pieces=at("gone")), "closed", ""),
-    (facts(pieces=at("gone", "sent_back")), "closed", ""),
+    (facts(pieces=at("gone", "gone/sent_back")), "closed", ""),
+    (facts(pieces=at("gone", "shelf/sent_back")), "ready, not fetched", ""),
+    (facts(pieces=at("gone", "shelf/spoiled", since=31)), "left behind", "left behind"),
+    (facts(pieces=at("checked", "gone/not_come")), "checked", ""),
+    (facts(agreed=True, pieces=at("expected", "gone/not_come")), "agreed, part not here yet", ""),
 ]
 
 
@@ -108,8 +120,30 @@ def test_the_headline_is_the_first_word_that_holds(told: Facts, word: str, flag:
     [("shelf", 30, "shelf"), ("shelf", 31, "left_behind"), ("rack", 99, "rack"), ("gone", 99, "gone")],
 )
 def test_a_piece_is_left_behind_when_it_has_lain_on_the_shelf_too_long(code: str, lies: int, word: str) -> None:
-    assert custody_of(PieceAt(code, days(-lies)), TODAY) == word
+    assert state_of(PieceAt(code, days(-lies)), TODAY) == word
 
 
 def test_the_shop_says_how_long_is_too_long() -> None:
-    assert custody_of(PieceAt("shelf", days(-8)), TODAY, left_behind_days=7) == "left_behind"
+    assert state_of(PieceAt("shelf", days(-8)), TODAY, left_behind_days=7) == "left_behind"
+
+
+@pytest.mark.parametrize(
+    ("custody", "fate", "code", "words"),
+    [
+        ("rack", None, "rack", "in the rack"), ("gone", None, "gone", "gone home"),
+        ("shelf", "spoiled", "spoiled", "spoiled, on the pick-up shelf"),
+        ("gone", "spoiled", "spoiled", "spoiled, gone home"),
+        ("shelf", "sent_back", "shelf", "on the pick-up shelf, goes back uncut"),
+        ("gone", "sent_back", "sent_back", "sent back uncut"),
+        ("gone", "not_come", "not_come", "did not come"), ("gone", "again", "gone", "done again"),
+    ],
+)  # fmt: skip
+def test_where_a_piece_is_and_what_was_decided_about_it_make_its_state(
+    custody: str, fate: str | None, code: str, words: str
+) -> None:
+    assert (state(custody, fate), said(custody, fate)) == (code, words)
+
+
+def test_what_goes_back_uncut_is_left_behind_like_any_other() -> None:
+    assert state_of(PieceAt("shelf", days(-31), "sent_back"), TODAY) == "left_behind"
+    assert state_of(PieceAt("gone", days(-31), "sent_back"), TODAY) == "sent_back"

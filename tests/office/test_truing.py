@@ -102,9 +102,44 @@ def test_a_limit_of_ones_own_is_held_to() -> None:
     assert [one and one.within for one in told] == [False, True]
 
 
+@pytest.mark.parametrize("reads", ["thou", "tenth", "mm"])
+def test_readings_typed_in_inches_are_never_called_centred(reads: str) -> None:
+    tried = truing.judge("outside", TruingTyped(reads, (".0018", ".0002", "-.0018", "0")))
+    assert tried.judged is None
+    assert "Type the unit after it: .0018 in" in tried.problems["r0"]
+    meant = truing.judge("outside", TruingTyped(reads, (".0018 in", ".0002 in", "-.0018 in", "0")))
+    assert meant.judged
+    assert meant.judged.read_mm == pytest.approx(36 * TENTH)
+
+
+def test_how_they_were_read_and_what_is_allowed_is_said_back() -> None:
+    assert truing.judge("outside", tenths("20", "4", "-16", "/")).read_as == (
+        "Read as +.0020, +.0004, -.0016, – in; run-out allowed .0005 in."
+    )  # fmt: skip
+    metric = truing.judge("bore", TruingTyped("mm", (".02", "0", "-.02", "0"), limit=".05"))
+    assert metric.read_as == "Read as +0.020, 0.000, -0.020, 0.000 mm; run-out allowed 0.050 mm."
+    asked = truing.judge("outside", TruingTyped("thou", ("1", "0", "-1", "0"), limit=".0005"))
+    assert "Type the unit after it: .0005 in" in asked.problems["limit"]
+
+
+# Both are within 2 thou, the limit that was typed with them, and out of the usual half thou.
+def test_a_limit_typed_with_the_readings_holds_for_what_to_read_next_and_for_the_datum(
+    db: Session, shop: Shop
+) -> None:  # fmt: skip
+    piece_id = a_piece(db, shop)
+    typed = tenths("5", "0", "-5", "0", limit="20")
+    for surface in ("outside", "bore"):
+        truing.keep(db, piece_id=piece_id, surface=surface, stage="left", typed=typed, **shop.at())
+    stands = truing.standing(db, piece_id)
+    assert (stands.next_surface, stands.datum_words) == ("face", "Outside and bore both run true.")
+    keep(db, shop, piece_id, "bore", "left", "5", "0", "-5", "0")
+    assert truing.standing(db, piece_id).datum_words.startswith("Outside true, bore out 0.0010 in")
+
+
 @pytest.mark.parametrize(
     ("surface", "typed", "field"),
     [
+        ("outside", tenths("1", "0", "0", "0", limit="-5"), "limit"),
         ("outside", tenths("x1", "0", "0", "0"), "r0"),
         ("outside", tenths("/", "/", "0", "0"), "r0"),
         ("outside", TruingTyped("feet", ("0",) * 4), "reads"),

@@ -12,8 +12,8 @@ from tests.makers import Shop, keep_cuts, make_job, pieces_of, take_everything_i
 POUND = 453.59237  # NIST SP 811, B.8
 
 
-@pytest.mark.outside
-def test_two_at_once_are_twice_as_sharp_and_the_sentence_says_where_that_is_written(db: Session, shop: Shop) -> None:
+@pytest.mark.outside("computed: GUM F.2.2.1")
+def test_two_at_once_are_twice_as_sharp_and_the_sentence_says_what_it_wants(db: Session, shop: Shop) -> None:
     # GUM F.2.2.1: each reading d / sqrt(12); two readings 2 d / sqrt(6) expanded; each of two pieces half of that.
     spring = 2 * 0.5 / math.sqrt(6) / 2
     # Two of 12 kg are too much for the counter's 15 kg, so at once they go on the spring scale.
@@ -21,7 +21,7 @@ def test_two_at_once_are_twice_as_sharp_and_the_sentence_says_where_that_is_writ
     assert words == (
         "Sharper: one by one on counter, good to ±4 g each; "
         f"or all 2 at once on spring, good to ±{spring:.1f} lb each. "
-        "Each reading belongs to one piece: write what they weigh together into its note."
+        "At once wants both weights, before and after the cuts, and tells the average alone."
     )
 
 

@@ -31,7 +31,7 @@ def test_for_two_pieces_it_is_both_sides_of_one_leaf(paper: str) -> None:
     assert len(pages_of(blank_pdf(blank(letterhead=letterhead(paper=paper))))) == 2
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 216")
 def test_it_is_as_large_as_its_paper() -> None:
     # ISO 216: A4 is 210 x 297 mm
     assert size_of(blank_pdf(blank(letterhead=letterhead(paper="A4")))) == pytest.approx((595.28, 841.89), abs=0.5)

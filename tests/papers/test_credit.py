@@ -3,7 +3,7 @@
 from shopapp.office.sheets.money import Totals
 from shopapp.papers.credit import credit_pdf
 from tests.papers.reading import read, text_of
-from tests.papers.samples import NOT_DONE, credit
+from tests.papers.samples import NOT_DONE, credit, line
 
 
 def test_a_credit_note_names_its_invoice_its_reason_and_its_sum() -> None:
@@ -16,6 +16,11 @@ def test_a_credit_note_names_its_invoice_its_reason_and_its_sum() -> None:
 
 def test_a_credit_note_is_one_sheet() -> None:
     assert len(read(credit_pdf(credit())).pages) == 1
+
+
+def test_a_reason_that_is_the_line_is_printed_once() -> None:
+    pdf = credit_pdf(credit(lines=(line("a scratch on the rim"),), reason="a scratch on the rim"))
+    assert text_of(pdf).count("a scratch on the rim") == 1
 
 
 def test_a_note_of_tax_alone_names_no_sum_that_the_tax_is_on() -> None:

@@ -46,3 +46,11 @@ def test_it_is_one_sheet_tagged_with_its_fonts_and_the_same_again() -> None:
     assert all(fonts_of(pdf).values())
     assert read(pdf).trailer["/Root"]["/MarkInfo"]["/Marked"]
     assert deposit_pdf(deposit()) == pdf
+
+
+def test_money_that_no_bill_asks_for_is_no_deposit() -> None:
+    text = text_of(deposit_pdf(deposit(held_as="credit")))
+    assert "Deposit" not in text
+    assert "Receipt 1161-P1" in text
+    assert "No bill of ours asks for this money. It is held for you as your credit" in text
+    assert "total by quote" not in text

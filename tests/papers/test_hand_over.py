@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from shopapp.office.sheets.handover import GonePiece
 from shopapp.papers.hand_over import hand_over_html, hand_over_pdf
 from shopapp.papers.press import PressFailed
 from tests.papers.desk import SIGNED, hand_over
@@ -89,3 +90,10 @@ def test_it_is_one_sheet_tagged_with_its_fonts_and_the_same_again() -> None:
     assert all(fonts_of(pdf).values())
     assert read(pdf).trailer["/Root"]["/MarkInfo"]["/Marked"]
     assert hand_over_pdf(hand_over()) == pdf
+
+
+def test_each_piece_has_the_words_of_the_weigh_slip() -> None:
+    gone = GonePiece("1165-1", "End plate", "gone home", "14.5 lb", "14 lb", "0.5 lb", predicted="0.79 lb",
+                     scale_words="bench dial, shows 0.5 lb", verdict="scale too coarse")  # fmt: skip
+    text = text_of(hand_over_pdf(hand_over(pieces=(gone,))))
+    assert "gone home · bench dial, shows 0.5 lb · scale too coarse 14.5 lb 14 lb 0.5 lb 0.79 lb" in text

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from shopapp.office.sheets.money import Totals
 from shopapp.papers.invoice import invoice_pdf
-from tests.papers.reading import read, size_of, text_of
+from tests.papers.reading import pages_of, read, size_of, text_of
 from tests.papers.samples import NOT_DONE, PARTY, invoice, letterhead, line
 
 
@@ -59,3 +59,45 @@ def test_sums_are_in_the_shops_money_and_the_owners_words_stand_below() -> None:
     text = text_of(invoice_pdf(sheet))
     assert "To pay €243.25" in text
     assert "Work put right within thirty days." in text
+
+
+def test_a_void_bill_says_so_on_every_sheet_and_asks_for_nothing() -> None:
+    many = tuple(line(f"line {n}") for n in range(60))
+    void = invoice(void_on="2025-10-12", void_reason="wrong customer", lines=many)
+    pages = pages_of(invoice_pdf(void))
+    assert len(pages) > 1
+    for page in pages:
+        assert "VOID" in page
+        assert "STATUS void" in page
+        assert "DOCUMENT TYPE Void invoice" in page
+    text = " ".join(pages)
+    assert "VOID SINCE 12 OCT 2025 WRONG CUSTOMER" in text.upper()
+    assert "There is nothing to pay on this invoice." in text
+    assert "Void nothing to pay" in text
+    for words in ("To pay", "Deposit of 3 Oct", "DUE", "STATUS issued"):
+        assert words not in text
+
+
+def test_a_bill_that_stands_is_not_marked_void() -> None:
+    text = text_of(invoice_pdf(invoice()))
+    assert "VOID" not in text.upper()
+    assert "STATUS issued" in text
+
+
+def test_the_order_number_stands_as_the_customer_wrote_it() -> None:
+    text = text_of(invoice_pdf(invoice(order_number="7-1/2", lines=(line("turned to 7-1/2"),))))
+    assert "YOUR ORDER 7-1/2" in text
+    assert "turned to 7¹⁄₂" in text
+
+
+def test_the_title_block_names_who_said_go_ahead_or_the_owner() -> None:
+    said = "Marn, quote A, 4 Mar 2031"
+    assert f"APPROVED BY {said}" in text_of(invoice_pdf(invoice(approved=said)))
+    assert "APPROVED BY Wendeline Knurlbottom" in text_of(invoice_pdf(invoice()))
+
+
+def test_the_shops_own_address_is_in_the_head() -> None:
+    head = letterhead(address="4 Tailstock Lane\nLower Quench 99120")
+    text = text_of(invoice_pdf(invoice(letterhead=head)))
+    assert "Wendeline Knurlbottom 4 Tailstock Lane Lower Quench 99120 555-0100" in text
+    assert "Wendeline Knurlbottom · Lower Quench 555-0100" in text_of(invoice_pdf(invoice()))

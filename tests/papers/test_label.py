@@ -1,5 +1,7 @@
 """Shelf labels, pressed and read back."""
 
+from dataclasses import replace
+
 import pytest
 
 from shopapp.papers.label import label_pdf
@@ -12,9 +14,9 @@ from tests.papers.seeing import codes_on
 def test_a_label_says_what_it_is_what_it_weighs_and_what_was_not_done() -> None:
     text = pages_of(once(label_pdf, label()))[0]
     for words in ("1161-1", "Carriage reverse wheel, six-pocket", "six round pockets",
-                  "17.5 lb scale shows halves of a pound", "turned 8-7/8, faced, web .350 left",
+                  "17.5 lb scale shows halves of a pound", "turned 8⁷⁄₈, faced, web .350 left",
                   ", ".join(NOT_DONE), "job 1161", "9 Oct 2025", "sheet 1 of 2", "Knurlbottom Turning & Repair",
-                  *letterhead().cautions):  # fmt: skip
+                  "No speed rating is given. Weight by the shop's own scale."):  # fmt: skip
         assert words in text
 
 
@@ -51,3 +53,13 @@ def test_fonts_travel_with_the_label() -> None:
     fonts = fonts_of(once(label_pdf, label()))
     assert fonts
     assert all(fonts.values())
+
+
+def test_what_was_done_and_the_caution_are_never_cut_mid_sentence() -> None:
+    rows = tuple(f"turn A, 9-1/2 → 8-7/8, to 1.05{n:02}, for the cast wheel" for n in range(6))
+    (first, _) = pages_of(label_pdf(label(labels=(replace(label().labels[0], done=rows),) * 2)))
+    assert "turn A, 9¹⁄₂ → 8⁷⁄₈, to 1.0500, for the cast wheel, turn A, 9¹⁄₂ → 8⁷⁄₈, to 1.0501" in first
+    assert "for the cast wheel, and 4 more" in first
+    assert "No speed rating is given. Weight by the shop's own scale." in first
+    assert "…" not in first
+    assert "..." not in first

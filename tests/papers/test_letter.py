@@ -59,3 +59,7 @@ def test_it_is_one_sheet_tagged_with_its_fonts_and_the_same_again() -> None:
     assert all(fonts_of(pdf).values())
     assert read(pdf).trailer["/Root"]["/MarkInfo"]["/Marked"]
     assert letter_pdf(letter()) == pdf
+
+
+def test_on_the_first_day_no_days_are_counted() -> None:
+    assert "ON OUR SHELF" not in text_of(letter_pdf(letter(days=0)))

@@ -12,7 +12,7 @@ def test_every_pen_says_its_colour_itself(pen: str) -> None:
     assert Pens(True).of(pen).startswith(f' class="section-{pen}" ')
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: WCAG 2.2, 1.4.3")
 @pytest.mark.parametrize("pen", [pen for pen in ATTRIBUTES if pen.startswith("text-")])
 def test_words_on_the_drawing_have_enough_contrast(pen: str) -> None:
     # WCAG 2.2, success criterion 1.4.3: at least 4.5 to 1; relative luminance as defined there

@@ -82,7 +82,7 @@ def test_only_files_of_the_static_folder_and_fonts_are_our_own() -> None:
 
 
 # ISO 19005-3, 6.8 and ISO 32000-2, 14.13: a file inside is embedded, named, dated, and its relationship is said.
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 19005-3, 6.8, and ISO 32000-2, 14.13")
 def test_a_file_inside_is_associated_with_the_paper() -> None:
     inside = Inside("bill.xml", "<bill>é</bill>".encode(), "the bill", date(2031, 3, 4))
     made = press(PAGE.format("a bill"), inside)
@@ -98,3 +98,11 @@ def test_a_file_inside_is_associated_with_the_paper() -> None:
 def test_the_same_file_in_the_same_paper_is_the_same_bytes() -> None:
     inside = Inside("bill.xml", b"<bill/>", "the bill", date(2031, 3, 4))
     assert press(PAGE.format("a bill"), inside) == press(PAGE.format("a bill"), inside)
+
+
+@pytest.mark.parametrize(("lines", "sheets"), [(50, 1), (58, 1), (110, 2)])
+def test_a_paper_is_set_tighter_where_that_saves_a_sheet(lines: int, sheets: int) -> None:
+    style = "<style>@page{size:A4;margin:10mm} p{margin:0;line-height:5mm} .paper--tight p{line-height:4.5mm}</style>"
+    rows = "".join(f"<p>row {n}" for n in range(lines))
+    page = PAGE.replace("<p>{}</p></html>", f'{style}<body class="paper">{rows}</body></html>')
+    assert len(read(press(page)).pages) == sheets

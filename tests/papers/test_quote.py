@@ -8,13 +8,13 @@ import pytest
 
 from shopapp.papers.quote import quote_html, quote_pdf
 from tests.papers.reading import read, size_of, text_of
-from tests.papers.samples import NOT_DONE, letterhead, quote, wheel
+from tests.papers.samples import NOT_DONE, letterhead, quote, removal, wheel
 
 
 def test_a_quote_says_what_it_costs_and_what_comes_off() -> None:
     text = text_of(quote_pdf(quote(minutes_text="170 min")))
     for words in ("Quote 1189 A", "Snickerby Sawmill", "24 Apr 2026", "$276.00", "$293.25", "Tax 6.25 %", "8.5 lb",
-                  "8.0 to 8.9 lb", "9.500 → 8-7/8, to 1.0505", "170 min", "1189-2 eight-pocket"):  # fmt: skip
+                  "8.0 to 8.9 lb", "9.500 → 8⁷⁄₈, to 1.0505", "170 min", "1189-2 eight-pocket"):  # fmt: skip
         assert words in text
 
 
@@ -46,7 +46,7 @@ def test_the_drawing_is_on_it_with_its_sizes_and_a_text_for_those_who_do_not_see
         assert [str(figure.Alt) for figure in figures] == ["Carriage reverse wheel, six-pocket"]
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 216 and ANSI/ASME Y14.1")
 @pytest.mark.parametrize(("paper", "size"), [("Letter", (612, 792)), ("A4", (595.28, 841.89))])
 def test_the_sheet_has_the_size_of_its_paper(paper: str, size: tuple[float, float]) -> None:
     # ISO 216: A4 is 210 x 297 mm; letter is 8.5 x 11 in (ANSI/ASME Y14.1, size A)
@@ -89,3 +89,33 @@ def test_hostile_names_stay_letters() -> None:
 def test_pressing_a_quote_warm(benchmark: object) -> None:
     quote_pdf(quote())
     assert benchmark(quote_pdf, quote()).startswith(b"%PDF")
+
+
+def test_a_fraction_is_written_as_one_and_an_order_number_as_it_is() -> None:
+    text = text_of(quote_pdf(quote(included=("Bevels 1/32", "24/7 on call"), words="Skim to 8-7/8 in.")))
+    for words in ("9.500 → 8⁷⁄₈, to 1.0505", "Bevels ¹⁄₃₂", "24/7 on call", "Skim to 8⁷⁄₈ in."):
+        assert words in text
+    assert "7/8" not in text
+
+
+def test_without_tax_a_quote_says_why_and_where_a_paper_is_missing_asks_for_it() -> None:
+    free = quote(totals=replace(quote().totals, taxable_cents=0, tax_cents=0, tax_percent="0", total_cents=27600),
+                 exempt_reason="certificate K-7, the county")  # fmt: skip
+    assert "No tax: certificate K-7, the county $0.00" in text_of(quote_pdf(free))
+    asked = "Your certificate K-7 ran out on 3 Apr 2031, so there is tax on this. Send us the new one."
+    assert asked in text_of(quote_pdf(quote(tax_paper_text=asked)))
+
+
+def test_the_drawing_says_its_unit_once_and_in_words() -> None:
+    note = "carbon steel 7.85"
+    for told in (note, f"{note}; sizes in in"):  # the second as it was frozen long ago
+        text = text_of(quote_pdf(quote(sections=(replace(wheel(), note=told),))))
+        assert "scale 1 : 2 · sizes in inches · carbon steel 7.85" in text
+        assert "in in" not in text.replace("sizes in inches", "")
+
+
+def test_the_price_is_whole_on_the_first_sheet_and_the_drawings_follow() -> None:
+    pages = read(quote_pdf(quote(sections=(wheel(), wheel()), removals=(removal(), removal())))).pages
+    first = " ".join(pages[0].extract_text().split())
+    for words in ("$293.25", "Heat treatment", "No speed rating given."):
+        assert words in first

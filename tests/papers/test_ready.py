@@ -23,3 +23,8 @@ def test_twenty_pieces_are_all_named() -> None:
     pdf = ready_pdf(ready(pieces=pieces))
     assert len(read(pdf).pages) == 2
     assert all(f"1188-{n} " in text_of(pdf) for n in range(1, 21))
+
+
+def test_each_notice_has_its_own_number_and_an_old_one_that_of_its_job() -> None:
+    assert "Ready to fetch 1161-R2" in text_of(ready_pdf(ready(number="1161-R2")))
+    assert "Ready to fetch 1161 " in text_of(ready_pdf(ready()))

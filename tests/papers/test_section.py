@@ -163,7 +163,7 @@ def test_only_cuts_and_nothing_at_all_are_drawn_too() -> None:
     assert "no metal drawn yet" in section_svg(SectionSheet("Empty", "mm", ()))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 5455:1979, Table 1")
 def test_the_paper_uses_a_standard_scale_and_keeps_it() -> None:
     # ISO 5455:1979, table 1 (from memory): 1:1, 1:2, 1:5, 1:10 and so on
     svg, words = section_paper(wheel(), wide_mm=100, high_mm=120)

@@ -57,7 +57,6 @@ def test_whatever_comes_is_a_drawing_or_refused(text: str) -> None:
         assert set(path.get("d", "")) <= {*WANTS, *"mlz0123456789 ,.-+"}
 
 
-@pytest.mark.outside
 def test_it_is_inked_where_the_finger_went_and_nowhere_else() -> None:
     field = f"<div>{signature('M100 100H500', 'x')}</div>"
     css = "@page{size:600px 200px;margin:0}body{margin:0}div{width:600px;height:200px}svg{display:block}"

@@ -2,9 +2,14 @@
 
 from dataclasses import replace
 
+import pytest
+
+from shopapp.office.sheets.question import Shown
+from shopapp.papers.press import PressFailed
 from shopapp.papers.spoiled import spoiled_html, spoiled_pdf
+from tests.papers.desk import photo
 from tests.papers.floor import AT, spoiled
-from tests.papers.reading import fonts_of, once, pages_of, text_of
+from tests.papers.reading import fonts_of, once, pages_of, read, text_of
 from tests.papers.samples import NOT_DONE, letterhead
 from tests.papers.seeing import codes_on
 
@@ -64,3 +69,15 @@ def test_fonts_travel_with_the_record() -> None:
     fonts = fonts_of(once(spoiled_pdf, spoiled()))
     assert fonts
     assert all(fonts.values())
+
+
+def test_the_damage_is_shown_and_the_story_told_once() -> None:
+    told = spoiled(number="1174-2-X2", photos=(spoiled().happened, "the jaws"), shown=(Shown("damage", photo()),))
+    pdf = spoiled_pdf(told)
+    text = text_of(pdf)
+    assert len({image.data for page in read(pdf).pages for image in page.images}) == 1
+    assert text.count("came out of the jaws at the last pass") == 1
+    assert "Spoiled piece 1174-2-X2" in text
+    assert "the jaws" in text
+    with pytest.raises(PressFailed, match="no JPEG"):
+        spoiled_html(spoiled(shown=(Shown("damage", "x"),)))

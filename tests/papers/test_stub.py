@@ -54,7 +54,7 @@ def test_what_was_entered_late_says_so() -> None:
     assert "Entered late" not in text_of(once(stub_pdf, stub()))
 
 
-@pytest.mark.outside
+@pytest.mark.outside("from memory: ISO 216 and ANSI/ASME Y14.1")
 @pytest.mark.parametrize(("paper", "size"), [("Letter", (612, 792)), ("A4", (595.28, 841.89))])
 def test_each_paper_of_the_intake_has_the_size_of_its_sheets(paper: str, size: tuple[float, float]) -> None:
     # ISO 216: A4 is 210 x 297 mm; letter is 8.5 x 11 in (ANSI/ASME Y14.1, size A)

@@ -16,7 +16,7 @@ from tests.papers.seeing import codes_on
 
 def test_the_bench_reads_what_is_cut_where_and_what_stays() -> None:
     text = text_of(once(ticket_pdf, ticket()))
-    for words in ("Job ticket 1187", "9.500 → 8-7/8, to 1.0505", ".300 deep, 8-7/8 → 4.250", "8.0 to 8.9 lb",
+    for words in ("Job ticket 1187", "9.500 → 8⁷⁄₈, to 1.0505", ".300 deep, 8⁷⁄₈ → 4.250", "8.0 to 8.9 lb",
                   "KEEP OUT Pocket edge at 1.0625 and 1.4375: keep .010 clear on both sides.",
                   "No jaw on: the friction face", "WEB NOW .650 in · 16.51 mm TAKE .300 in · 7.62 mm",
                   "LEFT .350 in · 8.89 mm (least .250 in)", "SIDE A 6.03 lb", "scale 1 : 2", "(Ø 9.500)",
@@ -80,7 +80,7 @@ def test_what_a_piece_goes_without_stands_above_everything() -> None:
 def test_without_figures_the_cuts_stand_as_typed() -> None:
     plain = kind(removal=None, section=None, cuts=(("B", "bore", "1-3/4 → 1.875 through"),), webs=(), checks=())
     text = text_of(ticket_pdf(ticket(kinds=(plain,), settings=())))
-    assert "B bore 1-3/4 → 1.875 through –" in text
+    assert "B bore 1³⁄₄ → 1.875 through –" in text
     assert "COMES OFF" not in text
 
 

@@ -1,12 +1,16 @@
 """How a form is taken in: once, whole or not at all, and never losing what was typed."""
 
+import re
 from concurrent.futures import ThreadPoolExecutor
 
 import httpx
 import pytest
 
-from shopapp.office import parts
+from shopapp.bench.errors import Impossible
+from shopapp.office import parts, payments, quotes
 from shopapp.office.errors import InTheWay
+from shopapp.office.tables.shopbook import TaxRate
+from tests import cast, makers
 from tests.web.conftest import LiveShop
 
 
@@ -23,10 +27,67 @@ def test_the_same_sending_twice_is_done_once(shop: LiveShop) -> None:
     assert names(shop) == ["press plate"]
 
 
-def test_going_back_changing_a_word_and_sending_again_is_another_sending(shop: LiveShop) -> None:
-    shop.post("/parts/new", name="press plate", once="k1")
-    shop.post("/parts/new", name="drum", once="k1")
+def test_going_back_changing_a_word_and_sending_again_is_asked_about_and_done_on_the_second_press(
+    shop: LiveShop,
+) -> None:
+    made = shop.post("/parts/new", name="press plate", once="k1").headers["location"]
+    asked = shop.post("/parts/new", name="drum", note="two <feet>", once="k1")
+    assert asked.status_code == 409
+    assert "This form was taken in already, 4 Mar 2031, 12:00" in asked.text
+    assert f'<a href="{made}">Look at what it made</a>' in asked.text
+    assert 'value="drum"' in asked.text
+    assert "two &lt;feet&gt;" in asked.text
+    assert names(shop) == ["press plate"]
+    (key,) = re.findall(r'name="once" value="([^"]+)"', asked.text)
+    assert key != "k1"
+    assert shop.post("/parts/new", name="drum", note="two <feet>", once=key).status_code == 303
     assert names(shop) == ["drum", "press plate"]
+
+
+def test_money_is_taken_in_once_however_often_the_form_is_put_right_and_sent(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+    paid = {"how": "cash", "once": "p1"}
+    answers = [shop.post(f"/jobs/{job.no}/pay", amount=amount, **paid) for amount in ("10", "11", "10")]
+    assert [answer.status_code for answer in answers] == [303, 409, 303]
+    assert 'value="11"' in answers[1].text
+    assert answers[0].headers["location"] == answers[2].headers["location"]
+    with shop.database.reading() as db:
+        assert [one.cents for one in payments.of_job(db, job.id)] == [1000]
+
+
+def test_one_form_with_two_ways_to_send_it_is_two_acts(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+    sheet = {"pieces": "2", "setting_0_first": "40", "once": "q1"}
+    assert shop.post(f"/jobs/{job.no}/price", **sheet).status_code == 303
+    assert shop.post(f"/jobs/{job.no}/price/issue", **sheet).status_code == 303
+    with shop.database.reading() as db:
+        assert [quote.issued_on for quote in quotes.of_job(db, job.id)] == [cast.TODAY]
+
+
+def test_a_figure_that_cannot_be_worked_with_keeps_the_page_and_every_word(
+    shop: LiveShop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def cannot(*_: object, **__: object) -> int:
+        raise Impossible("A plate has two faces. Look at it again.")
+
+    monkeypatch.setattr(parts, "keep_part", cannot)
+    answer = shop.post("/parts/new", name="press plate", note="two feet")
+    assert answer.status_code == 422
+    assert "A plate has two faces" in answer.text
+    assert 'value="press plate"' in answer.text
+    assert "two feet" in answer.text
+
+
+def test_a_tax_that_cannot_be_from_an_older_book_loses_no_word_of_a_price(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+        db.add(TaxRate(valid_from=cast.TODAY, percent="150"))
+    answer = shop.post(f"/jobs/{job.no}/price", pieces="1", setting_0_name="side XYZ", setting_0_first="40")
+    assert answer.status_code == 409
+    assert "Look at the rate in the shop book" in answer.text
+    assert 'value="side XYZ"' in answer.text
 
 
 def test_the_same_sending_at_the_same_moment_is_done_once(shop: LiveShop) -> None:

@@ -1,14 +1,16 @@
 """Sendings by script: an answer that can be read, the hour and the hand of one that waited."""
 
+import re
 from datetime import datetime, timedelta
 
 import httpx
 import pytest
 from starlette.datastructures import Headers
 
-from shopapp.office import history, people, sizes
-from shopapp.web.sending import sent_by, waited
-from tests import cast
+from shopapp.office import history, ledger, payments, people, sizes
+from shopapp.papers.places import templates_dir
+from shopapp.web.sending import MAY_WAIT, sent_by, waited
+from tests import cast, makers
 from tests.web.conftest import LiveShop
 from tests.web.routes import floor
 
@@ -52,6 +54,20 @@ def test_sent_as_another_kind_of_body_it_is_still_the_same_sending(shop: LiveSho
     assert again.headers["shop-leads-to"] == first.headers["location"]
 
 
+def test_a_sending_repeated_unchanged_is_taken_in_and_with_another_word_it_leads_nowhere(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    first = weigh(shop, job.no)
+    again = [weigh(shop, job.no, {"Shop-Waited": str(n * 60)}) for n in range(1, 4)]
+    assert {(one.status_code, one.headers["shop-leads-to"]) for one in (first, *again)} == {
+        (204, f"/jobs/{job.no}/2/weigh")
+    }
+    other = weigh(shop, job.no, reading="27")
+    assert (other.status_code, other.headers["shop-leads-to"]) == (409, "")
+    assert "This form was taken in already" in floor.shown(other.text)
+    with shop.database.reading() as db:
+        assert len([line for line in history.of_job(db, job.id) if line.act == "weighed"]) == 1
+
+
 @pytest.mark.parametrize(("reading", "status"), [("26.3", 422), ("", 422)])
 def test_a_refusal_comes_with_its_page_and_leads_nowhere(shop: LiveShop, reading: str, status: int) -> None:
     job = floor.in_the_rack(shop)
@@ -79,6 +95,37 @@ def test_a_sending_that_waited_is_written_with_the_hour_at_which_it_was_pressed(
 )
 def test_only_a_likely_span_of_waiting_is_believed(said: str, span: int) -> None:
     assert waited(Headers({"shop-waited": said})) == timedelta(seconds=span)
+
+
+def test_what_waited_says_in_the_day_book_that_it_was_entered_late(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    weigh(shop, job.no, {"Shop-Waited": "7200"})
+    weigh(shop, job.no, {"Shop-Waited": "59"}, once="k2", phase="between", note="hung again")
+    with shop.database.reading() as db:
+        lines = [(line.at, line.entered_at) for line in history.of_job(db, job.id) if "26.5" in line.words]
+    assert lines[-1] == (shop.now - timedelta(hours=2), shop.now)
+    assert [entered for _, entered in lines[:-1]] == [None] * (len(lines) - 1)
+    assert "entered late, 4 Mar 2031, 12:00" in shop.get(f"/jobs/{job.no}").text
+
+
+def test_money_is_of_the_day_on_which_it_is_taken_in_whatever_a_header_says(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker)
+    old = {"Shop-Waited": str(20 * 86400), "Shop-By": "MB"}
+    told = {"line_0_words": "work", "line_0_quantity": "1", "line_0_price": "70", "piece_1": "yes", "piece_2": "yes"}
+    assert send(shop, f"/jobs/{job.no}/bill", old, **told).status_code == 204
+    assert send(shop, f"/jobs/{job.no}/pay", old, amount="10", how="cash").status_code == 204
+    with shop.database.reading() as db:
+        (bill,) = ledger.of_job(db, job.id)
+        (paid,) = payments.of_job(db, job.id)
+        assert (bill.issued_on, paid.paid_on) == (cast.TODAY, cast.TODAY)
+        assert {line.initials for line in history.of_job(db, job.id) if line.act in ("billed", "paid")} == {"WK"}
+
+
+def test_only_the_forms_that_are_kept_in_the_browser_may_say_how_long_they_waited() -> None:
+    begun = re.compile(r"form_start\(url\(\"([\w.]+)\"(?:(?!\}\}).)*?\blater=", re.S)
+    marked = {name for file in templates_dir().rglob("*.html") for name in begun.findall(file.read_text())}
+    assert marked == MAY_WAIT
 
 
 def test_a_sending_that_waited_is_by_the_hand_that_pressed(shop: LiveShop) -> None:
@@ -134,7 +181,7 @@ def test_a_form_that_has_not_seen_what_another_wrote_is_told_so_once(
 @pytest.mark.parametrize(
     ("way", "fields"),
     [
-        ("move", {"to": "spoiled", "reason": "cracked"}),
+        ("move", {"to": "chuck", "reason": "cracked"}),
         ("sizes", {"size_name": "bore", "size": "2", "unit": "in", "instrument": "caliper"}),
         ("take-in", {"sign": "1", "goes_to": "machine"}),
     ],

@@ -10,7 +10,8 @@ from shopapp.office.sheets.letterhead import Letterhead, Party
 
 @dataclass(frozen=True)
 class GonePiece:
-    """One piece that left: its number, what it is, its state, its weights as text, where it goes."""
+    """One piece that left: its number, what it is, its state, where it goes, its weights as text, the scale and the
+    verdict in the words of the weigh slip."""
 
     number: str
     name: str
@@ -19,6 +20,9 @@ class GonePiece:
     after: str = ""
     off: str = ""
     destination: str = ""
+    predicted: str = ""
+    scale_words: str = ""
+    verdict: str = ""
 
 
 @dataclass(frozen=True)
@@ -44,5 +48,6 @@ class HandOverSheet:
     due_text: str = ""
     not_done: tuple[str, ...] = ()
     phrases: tuple[str, ...] = ()
+    approved: str = ""
 
     kind: ClassVar[str] = "hand_over"

@@ -13,7 +13,8 @@ from shopapp.office.sheets.section import SectionSheet
 
 @dataclass(frozen=True)
 class QuoteSheet:
-    """One revision of a quote. `removals` and `sections` belong together pair by pair, one per kind of piece."""
+    """One revision of a quote. `removals` and `sections` belong together pair by pair, one per kind of piece.
+    `exempt_reason`: why no tax is on it; `tax_paper_text`: which paper is asked for, where one has run out."""
 
     letterhead: Letterhead
     party: Party
@@ -36,5 +37,7 @@ class QuoteSheet:
     deposit_text: str = ""
     weight_note: str = ""
     phrases: tuple[str, ...] = ()
+    exempt_reason: str = ""
+    tax_paper_text: str = ""
 
     kind: ClassVar[str] = "quote"

@@ -25,7 +25,8 @@ class ReadyPiece:
 
 @dataclass(frozen=True)
 class ReadySheet:
-    """A ready notice as sent; `total_text` says what is to be paid, `hours` when the door is open."""
+    """A ready notice as sent; `total_text` says what is to be paid, `hours` when the door is open. Notices
+    issued long ago have no `number` of their own."""
 
     letterhead: Letterhead
     party: Party
@@ -39,5 +40,7 @@ class ReadySheet:
     hours: str = ""
     words: str = ""
     phrases: tuple[str, ...] = ()
+    number: str = ""
+    approved: str = ""
 
     kind: ClassVar[str] = "ready"

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from shopapp.office.sheets.letterhead import Letterhead, Party
 
 
 @dataclass(frozen=True)
 class DepositSheet:
-    """Money held before a bill: no invoice, no tax. `of_text` says of which total, `left_text` what is left then."""
+    """Money that no bill has used: no invoice, no tax. `held_as` says whether it is held for a bill to come, or is the
+    customer's credit; `of_text` says of which total a deposit is a part, `left_text` what is left then."""
 
     letterhead: Letterhead
     party: Party
@@ -27,6 +28,8 @@ class DepositSheet:
     of_text: str = ""
     left_text: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
+    held_as: Literal["deposit", "credit"] = "deposit"
 
     kind: ClassVar[str] = "deposit"
 
@@ -53,6 +56,7 @@ class ReceiptSheet:
     held_cents: int = 0
     due_text: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
     given_back_cents: int = 0
     is_out: bool = False
     reason: str = ""

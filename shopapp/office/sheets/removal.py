@@ -47,3 +47,8 @@ class RemovalSheet:
     set_text: str = ""
 
     kind: ClassVar[str] = "removal"
+
+    @property
+    def sure_g(self) -> float:
+        """U of the prediction [g]: from the upper end, as the lower one is never under nothing."""
+        return self.high_g - self.grams

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from shopapp.office.sheets.letterhead import Letterhead, Party
+from shopapp.office.sheets.question import Shown
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,8 @@ class KeptRow:
 @dataclass(frozen=True)
 class SpoiledSheet:
     """One spoiled piece. `happened_at` and `stopped_at` are texts as printed; `money` are pairs of words and amount as
-    printed; `declared` and `risk` as on the stub; `stays` says where the piece is now."""
+    printed; `declared` and `risk` as on the stub; `stays` says where the piece is now. `shown` are the pictures
+    themselves; records issued long ago have the words of their photos only, and no `number` of their own."""
 
     letterhead: Letterhead
     party: Party
@@ -61,5 +63,7 @@ class SpoiledSheet:
     stays: str = ""
     not_done: tuple[str, ...] = ()
     address: str = ""
+    number: str = ""
+    shown: tuple[Shown, ...] = ()
 
     kind: ClassVar[str] = "spoiled"

@@ -41,6 +41,7 @@ class StatementSheet:
     held_cents: int = 0
     terms: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
     given_back: tuple[tuple[str, int], ...] = ()
 
     kind: ClassVar[str] = "statement"
@@ -60,5 +61,6 @@ class ReminderSheet:
     total_cents: int
     words: str = ""
     phrases: tuple[str, ...] = ()
+    not_done: tuple[str, ...] = ()
 
     kind: ClassVar[str] = "reminder"

@@ -49,5 +49,6 @@ class StubSheet:
     phrases: tuple[str, ...] = ()
     not_done: tuple[str, ...] = ()
     late: str = ""
+    number: str = ""
 
     kind: ClassVar[str] = "stub"

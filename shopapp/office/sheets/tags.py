@@ -33,5 +33,6 @@ class TagsSheet:
     drawn_by: str
     tags: tuple[Tag, ...]
     not_done: tuple[str, ...] = ()
+    number: str = ""
 
     kind: ClassVar[str] = "tags"

@@ -142,5 +142,7 @@ class TicketSheet:
     not_done: tuple[str, ...] = ()
     weights_note: str = ""
     late: str = ""
+    number: str = ""
+    approved: str = ""
 
     kind: ClassVar[str] = "ticket"

@@ -49,7 +49,10 @@ class TaxPaper(SQLModel, table=True):
 
 
 class Agreement(SQLModel, table=True):
-    """A price agreed with a customer for a part or one variant of it, from a count on, between two days."""
+    """A price agreed with a customer for a part or one variant of it, from a count on, between two days.
+
+    One that was written wrong stays, and holds for nothing from `wrong_at` on.
+    """
 
     __tablename__ = "agreement"
     __table_args__ = (
@@ -67,6 +70,7 @@ class Agreement(SQLModel, table=True):
     valid_from: date
     valid_to: date
     words: str = ""
+    wrong_at: datetime | None = Field(default=None, sa_column=moment(null=True))
 
 
 class ShelfEntry(SQLModel, table=True):

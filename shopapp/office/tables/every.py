@@ -16,6 +16,7 @@ from shopapp.office.tables import (  # noqa: F401
     photos,
     quotes,
     shopbook,
+    together,
     weighing,
 )
 
@@ -25,5 +26,6 @@ METADATA = SQLModel.metadata
 ONLY_ADDED = (
     "reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line",
     "photo", "condition", "declared", "waiver", "trouble", "truing", "shelf_entry", "write_off", "reversal",
-    "applied", "refund", "refund_back", "write_off_back",
+    "applied", "refund", "refund_back", "write_off_back", "labour_rate", "tax_rate", "phrase",
+    "joint_reading", "joint_piece", "joint_strike",
 )  # fmt: skip

@@ -8,7 +8,7 @@ from shopapp.office.tables.columns import key, moment, words
 
 
 class Event(SQLModel, table=True):
-    """One act: what was done, by whom, when, to what."""
+    """One act: what was done, by whom, when, to what; `entered_at` is told where it was written down later."""
 
     __tablename__ = "event"
 
@@ -20,13 +20,15 @@ class Event(SQLModel, table=True):
     customer_id: int | None = Field(default=None, sa_column=key("customer.id", null=True))
     job_id: int | None = Field(default=None, sa_column=key("job.id", null=True))
     piece_id: int | None = Field(default=None, sa_column=key("piece.id", null=True))
+    entered_at: datetime | None = Field(default=None, sa_column=moment(null=True))
 
 
 class Once(SQLModel, table=True):
-    """A form's own key, so that the same sending is taken in once."""
+    """A form's own key and a hash of what it held, so that the form is taken in once."""
 
     __tablename__ = "once"
 
     form_key: str = Field(primary_key=True)
+    content: str = ""
     leads_to: str
     at: datetime = Field(sa_column=moment())

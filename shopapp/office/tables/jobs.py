@@ -2,12 +2,13 @@
 
 from datetime import date, datetime
 
-from sqlalchemy import CheckConstraint, UniqueConstraint
-from sqlmodel import Field, SQLModel
+from sqlalchemy import CheckConstraint, ColumnElement, UniqueConstraint
+from sqlmodel import Field, SQLModel, col, or_
 
 from shopapp.office.tables.columns import key, moment, one_of, words
 
-CUSTODY = ("expected", "rack", "chuck", "checked", "shelf", "gone", "spoiled", "sent_back")
+CUSTODY = ("expected", "rack", "chuck", "checked", "shelf", "gone")
+FATES = ("spoiled", "sent_back", "not_come", "again")
 
 
 class Job(SQLModel, table=True):
@@ -31,12 +32,21 @@ class Job(SQLModel, table=True):
 
 
 class Piece(SQLModel, table=True):
-    """One thing of the customer's, with its number within the job."""
+    """One thing of the customer's, with its number within the job.
+
+    `custody` is where it is; `fate` is what was decided about it, where it went another way than planned. A thing of
+    which something was decided waits on the pick-up shelf, or is not here.
+    """
 
     __tablename__ = "piece"
     __table_args__ = (
         UniqueConstraint("job_id", "n"),
         one_of("custody", *CUSTODY),
+        one_of("fate", *FATES, null=True),
+        CheckConstraint(
+            "fate IS NULL OR custody = 'gone' OR (custody = 'shelf' AND fate IN ('spoiled', 'sent_back'))",
+            name="fate_custody",
+        ),
         one_of("goes_to", "machine", "shelf"),
         CheckConstraint("n > 0", name="n"),
     )
@@ -50,10 +60,16 @@ class Piece(SQLModel, table=True):
     machine: str = ""
     place: str = ""
     custody: str = Field(default="expected", index=True)
+    fate: str | None = None
     moved_at: datetime = Field(sa_column=moment())
     hand_over_id: int | None = Field(default=None, sa_column=key("hand_over.id", null=True))
     rework_of: int | None = Field(default=None, sa_column=key("piece.id", null=True))
     note: str = Field(default="", sa_column=words())
+
+
+def worked() -> ColumnElement[bool]:
+    """As part of a query: the pieces whose work was not given up; a thing that is done again was worked on, too."""
+    return or_(col(Piece.fate).is_(None), col(Piece.fate) == "again")
 
 
 class Stop(SQLModel, table=True):

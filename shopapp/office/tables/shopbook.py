@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from sqlalchemy import CheckConstraint, UniqueConstraint
+from sqlalchemy import CheckConstraint
 from sqlmodel import Field, SQLModel
 
 from shopapp.office.tables.columns import one_of, words
@@ -42,22 +42,22 @@ class Shop(SQLModel, table=True):
 
 
 class LabourRate(SQLModel, table=True):
-    """What an hour at the bench costs from a day on."""
+    """What an hour at the bench costs from a day on; of several rows for a day the newest counts."""
 
     __tablename__ = "labour_rate"
 
     id: int = Field(default=None, primary_key=True)
-    valid_from: date = Field(unique=True)
+    valid_from: date
     cents_per_hour: int
 
 
 class TaxRate(SQLModel, table=True):
-    """The trade tax from a day on, its percent as exact text."""
+    """The trade tax from a day on, its percent as exact text; of several rows for a day the newest counts."""
 
     __tablename__ = "tax_rate"
 
     id: int = Field(default=None, primary_key=True)
-    valid_from: date = Field(unique=True)
+    valid_from: date
     percent: str
 
 
@@ -106,11 +106,10 @@ class Instrument(SQLModel, table=True):
 
 
 class Phrase(SQLModel, table=True):
-    """The owner's own words for a paper, from a day on; older papers keep theirs."""
+    """The owner's own words for a paper, from a day on; of several for a day the newest count."""
 
     __tablename__ = "phrase"
     __table_args__ = (
-        UniqueConstraint("subject", "valid_from"),
         one_of("subject", "storage", "workmanship", "terms", "quote", "ready", "reminder", "invoice", "hand_over"),
     )
 

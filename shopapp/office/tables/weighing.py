@@ -2,17 +2,23 @@
 
 from datetime import datetime
 
-from sqlalchemy import CheckConstraint
+from sqlalchemy import CheckConstraint, Index
 from sqlmodel import Field, SQLModel
 
 from shopapp.office.tables.columns import key, moment, one_of, words
 
 
 class Reading(SQLModel, table=True):
-    """What a scale showed for a piece: text as typed, grams, and the scale's division as it was then."""
+    """What a scale showed for a piece: text as typed, and the scale's division as it was then; what it showed with
+    nothing on it, and the grams that the piece weighs, less that. `zero` is empty where nobody looked.
+    """
 
     __tablename__ = "reading"
-    __table_args__ = (one_of("phase", "before", "between", "after"), CheckConstraint("grams > 0", name="grams"))
+    __table_args__ = (
+        one_of("phase", "before", "between", "after"),
+        CheckConstraint("grams > 0", name="grams"),
+        Index("ix_reading_at", "at"),
+    )
 
     id: int = Field(default=None, primary_key=True)
     piece_id: int = Field(sa_column=key("piece.id"))
@@ -23,6 +29,7 @@ class Reading(SQLModel, table=True):
     grams: float
     division: str
     zero_seen: bool = False
+    zero: str | None = None
     note: str = Field(default="", sa_column=words())
     by_id: int = Field(sa_column=key("person.id", index=False))
     at: datetime = Field(sa_column=moment())

@@ -55,6 +55,17 @@ def end(desk: At, agreement_id: int, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _ended(desk, agreement_id, form), notice="Its last day is written down.")
 
 
+@router.post("/book/agreements/{agreement_id}/wrong", name="agreements.never_held")
+def never_held(desk: At, agreement_id: int, form: Sent) -> Response:
+    """An agreement was written wrong and holds for nothing."""
+
+    def act(db: Session, by: int) -> str:
+        agreements.never_held(db, agreement_id=agreement_id, now=desk.now, by=by)
+        return desk.url("agreements.page")
+
+    return desk.submit(form, act, lambda: _ended(desk, agreement_id, form), notice="It does not hold any more.")
+
+
 def _ended(desk: Desk, agreement_id: int, form: Form) -> Response:
     """The refusal stands at the agreement that it belongs to."""
     problem = form.problems.pop("valid_to", "") or form.problems.get("last_day", "")
@@ -82,7 +93,7 @@ def _page(desk: Desk, form: Form) -> Response:
     whose = [(one.id, one.name) for one in customers.listing(desk.db, most=MOST_CUSTOMERS)]
     return desk.page(
         "agreements/page.html", sheet="Agreed prices", here="book", form=form, kinds=kinds, whose=whose,
-        runs=[one for one in rows if one.valid_to >= desk.today],
-        over=[one for one in rows if one.valid_to < desk.today], fresh=Form().once,
+        runs=[one for one in rows if one.valid_to >= desk.today and not one.wrong_at],
+        over=[one for one in rows if one.valid_to < desk.today or one.wrong_at], fresh=Form().once,
         lines=history.of_act(desk.db, "agreement"),
     )  # fmt: skip

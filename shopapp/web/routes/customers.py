@@ -36,12 +36,12 @@ router = APIRouter()
 @router.get("/customers", name="customers.page")
 def page(desk: At, form: Asked) -> Response:
     """Customers by name."""
-    rows = customers.listing(desk.db, like=form["like"], after=form["after"], most=PAGE + 1)
+    rows = customers.listing(desk.db, like=form["like"], after=form.key("after") or 0, most=PAGE + 1)
     rest = len(rows) > PAGE
     last = rows[PAGE - 1] if rest else None
     return desk.page(
         "customers/page.html", sheet="Customers", here="book", form=form, rows=rows[:PAGE],
-        after=f"{last.name} {last.contact}" if last else "",
+        after=last.id if last else "",
     )  # fmt: skip
 
 

@@ -165,12 +165,14 @@ def note(desk: At, no: int, n: int, form: Sent) -> Response:
     """Write down what went wrong, with a photo, for the next time."""
 
     def act(db: Session, by: int) -> str:
-        words, sent = form.words("words"), form.photos("photo")
+        words = form.words("words")
         form.check()
+        sent = form.photos("photo")
         run = _setting(db, no, n)
         piece = run.of(_piece_n(form)).piece
         trouble.note(
-            db, job_id=piece.job_id, piece_id=piece.id, words=words, photo=sent[0] if sent else b"", now=desk.now, by=by
+            db, job_id=piece.job_id, piece_id=piece.id, words=words, photo=sent[0] if sent else None, now=desk.now,
+            by=by,
         )  # fmt: skip
         return _here(desk, no, n, form)
 

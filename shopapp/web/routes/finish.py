@@ -30,8 +30,8 @@ def write(desk: At, no: int, n: int, form: Sent) -> Response:
         piece_id = jobs.piece(db, no, n).id
         desk.stale(db, form, piece_id, by)
         done = _measured(desk, db, piece_id, form, by) + _ticked(desk, db, piece_id, form, by)
-        for raw in form.photos("photo"):
-            photos.keep(db, what="finished", raw=raw, piece_id=piece_id, now=desk.now, by=by)
+        for photo in form.photos("photo"):
+            photos.keep(db, what="finished", photo=photo, piece_id=piece_id, now=desk.now, by=by)
             done += 1
         if not done:
             raise TryAgain("Nothing was measured or ticked. Type a size as the instrument shows it, or tick a line.")

@@ -1,6 +1,8 @@
 """Taking in: a customer's property comes through the door, and the stub, the tags and the ticket go to the printer."""
 
+from collections.abc import Callable
 from datetime import datetime
+from functools import partial
 from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter
@@ -23,14 +25,13 @@ from shopapp.web.piececard import RISKS, SIDES, card, look_alikes, sign_photos
 from shopapp.web.printing import POLICY, printed
 
 router = APIRouter()
-AWAY = ("gone", "sent_back")
 LOOK = "Look at the piece and choose the sign that you see on it."
 
 
 @router.get("/jobs/{no}/in", name="intake.page")
-def page(desk: At, no: int) -> Response:
+def page(desk: At, no: int, all_kinds: str = "") -> Response:
     """Everything that is asked when the pieces of a job come in."""
-    return _page(desk, no, Form())
+    return _page(desk, no, Form(typed={"all_kinds": all_kinds}))
 
 
 @router.post("/jobs/{no}/in", name="intake.keep")
@@ -107,46 +108,70 @@ def worth(desk: At, no: int, n: int, form: Sent) -> Response:
 
 
 def _take_in(desk: Desk, db: Session, no: int, form: Form, by: int) -> list[str]:
-    """Each piece of the form; gives the warnings. What wants mending is told of all pieces at once."""
+    """Each piece of the form; gives the warnings. What wants mending is told of all pieces at once, and of which."""
     warnings: list[str] = []
-    problems: dict[str, str] = {}
     every = jobs.pieces(db, jobs.by_no(db, no).id)
-    now = _came_at(desk, form) or desk.now
-    here = [piece for piece in every if piece.custody not in AWAY]
+    problems, now = _when(desk, form)
+    here = [piece for piece in every if _may_come(piece)]
     for piece in here:
-        mark = f"_{piece.n}"
-        try:
-            desk.stale(db, form, piece.id, by)
-            warnings.append(_one(desk, db, piece, form, mark, now, by))
-        except TryAgain as refusal:
-            problems |= {name if name.endswith(mark) else f"{name}{mark}": said for name, said in
-                         refusal.problems.items()}  # fmt: skip
+        mark, whose = f"_{piece.n}", f"{piece.number}: " if len(here) > 1 else ""
+        desk.stale(db, form, piece.id, by)
+        for step in _steps(desk, db, piece, form, mark, now, by):
+            try:
+                warnings.append(step() or "")
+            except TryAgain as refusal:
+                problems |= {name if name.endswith(mark) else f"{name}{mark}": f"{whose}{said}" for name, said in
+                             refusal.problems.items()}  # fmt: skip
     if not any(piece.custody != "expected" or form[f"sign_{piece.n}"] for piece in here) and here:
-        problems.setdefault(f"sign_{here[0].n}", LOOK)
+        problems.setdefault(f"sign_{here[0].n}", f"{here[0].number}: {LOOK}" if len(here) > 1 else LOOK)
     form.problems |= problems
     form.check()
     return [words for words in warnings if words]
 
 
-def _one(desk: Desk, db: Session, piece: PieceFacts, form: Form, mark: str, now: datetime, by: int) -> str:
-    said = ""
-    sign_id = form.key(f"sign{mark}")
-    if piece.custody == "expected" and sign_id:
-        goes_to = form.one_of(f"goes_to{mark}", dict(GOES), "Say where it goes: to the machine, or to their shelf.")
+def _may_come(piece: PieceFacts) -> bool:
+    """Whether a piece is here, or still to come, and nothing else was decided about it."""
+    return piece.custody != "gone" and piece.fate is None
+
+
+def _when(desk: Desk, form: Form) -> tuple[dict[str, str], datetime]:
+    """What is wrong with the time told, and the time."""
+    try:
+        return {}, _came_at(desk, form) or desk.now
+    except TryAgain as refusal:
+        return refusal.problems, desk.now
+
+
+def _steps(
+    desk: Desk, db: Session, piece: PieceFacts, form: Form, mark: str, now: datetime, by: int
+) -> tuple[Callable[[], str | None], ...]:  # fmt: skip
+    """What is written of one piece, each step on its own: one that is refused keeps no other from being looked at."""
+
+    def here() -> str:
+        sign_id = form.key(f"sign{mark}")
+        if piece.custody != "expected" or not (sign_id or _anything(form, mark)):
+            return ""
+        if not sign_id:
+            raise TryAgain({"sign": LOOK})
+        if form[f"goes_to{mark}"] not in dict(GOES):
+            raise TryAgain({"goes_to": "Say where it goes: to the machine, or to their shelf."})
         told = {name: form.words(f"{name}{mark}") for name in ("place", "machine", "note")}
-        form.check()
-        said = intake.take_in(db, piece_id=piece.id, sign_id=sign_id, goes_to=goes_to, now=now, by=by, **told)
-    elif piece.custody == "expected" and _anything(form, mark):
-        raise TryAgain({"sign": LOOK})
-    for side in SIDES:
-        for raw in form.photos(f"{side}{mark}"):
-            photos.keep(db, what="intake", raw=raw, piece_id=piece.id, words=side, now=now, by=by)
-    for raw in form.photos(f"damage{mark}"):
-        words = form.words(f"damage_words{mark}")
-        photos.keep(db, what="damage", raw=raw, piece_id=piece.id, words=words, now=now, by=by)
-    condition.look(db, piece_id=piece.id, answers=_answers(form, mark), now=now, by=by)
-    _worth(desk, db, piece.id, form, mark, by)
-    return said
+        return intake.take_in(
+            db, piece_id=piece.id, sign_id=sign_id, goes_to=form[f"goes_to{mark}"], now=now, by=by, **told
+        )  # fmt: skip
+
+    def shown(name: str, words: str) -> None:
+        what = "damage" if name == "damage" else "intake"
+        for photo in form.photos(f"{name}{mark}"):
+            photos.keep(db, what=what, photo=photo, piece_id=piece.id, words=words, now=now, by=by)
+
+    return (
+        here,
+        *(partial(shown, side, side) for side in SIDES),
+        partial(shown, "damage", form.words(f"damage_words{mark}")),
+        lambda: condition.look(db, piece_id=piece.id, answers=_answers(form, mark), now=now, by=by),
+        lambda: _worth(desk, db, piece.id, form, mark, by),
+    )
 
 
 def _anything(form: Form, mark: str) -> bool:
@@ -182,19 +207,21 @@ def _came_at(desk: Desk, form: Form) -> datetime | None:
 
 def _page(desk: Desk, no: int, form: Form) -> Response:
     job = jobs.by_no(desk.db, no)
-    every = [piece for piece in jobs.pieces(desk.db, job.id) if piece.custody not in AWAY]
+    every = [piece for piece in jobs.pieces(desk.db, job.id) if _may_come(piece)]
     ids = [piece.id for piece in every]
     bits = condition.bits_of(desk.db, ids)
     for piece in every:
         told = {"goes_to": piece.goes_to, "machine": piece.machine, "place": piece.place, "note": piece.note}
         for name, text in told.items():
             form.typed.setdefault(f"{name}_{piece.n}", text)
+    all_kinds = form["all_kinds"] == "yes"
     kinds = {
-        piece.id: look_alikes(desk, parts.variant(desk.db, piece.variant_id) if piece.variant_id else None)
+        piece.id: look_alikes(desk, parts.variant(desk.db, piece.variant_id) if piece.variant_id else None, all_kinds)
         for piece in every
     }
     return desk.page(
         "intake/page.html", sheet="Taking in", here="job", job_no=no, job=job, form=form, pieces=every, kinds=kinds,
+        all_kinds=all_kinds,
         customer=customers.one(desk.db, job.customer_id), words=condition.WORDS, answers=condition.ANSWERS,
         looked={piece_id: condition.standing(desk.db, piece_id) for piece_id in ids}, goes=GOES, risks=RISKS,
         worth={piece_id: condition.declared(desk.db, piece_id) for piece_id in ids}, sides=SIDES,

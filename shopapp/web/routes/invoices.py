@@ -105,7 +105,7 @@ def credit_xml(desk: At, no: int) -> Response:
 @router.get("/invoices/{no}/with-data.pdf", name="invoices.with_data")
 def with_data(desk: At, no: int) -> Response:
     """The paper with the same bill inside for other programs; its own bytes, kept like those of every paper."""
-    sheet, digest = papers.sheet(desk.db, "invoice", str(no))
+    sheet, digest = papers.served(desk.db, "invoice", str(no))
     assert isinstance(sheet, InvoiceSheet)
     data = einvoice.ubl(sheet)
     name, whom = f"Invoice {no} with data", sheet.party.name

@@ -5,7 +5,7 @@ from typing import Any
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import asking, customers, jobs, lasttime, workings_scale
+from shopapp.office import asking, customers, jobs, lasttime, mishaps, workings_scale
 from shopapp.office.database import Session
 from shopapp.office.errors import TryAgain
 from shopapp.office.tracks import ENDED
@@ -88,9 +88,11 @@ def _customer(db: Session, form: Form, desk: Desk, by: int) -> int:
 
 
 def _slip(desk: Desk, form: Form) -> Response:
+    refused = "name" in form.problems and form["name"].strip()
+    known = customers.twin(desk.db, form["name"], form["phone"]) if refused else None
     return desk.page(
         "jobs/ask.html", sheet="Ask slip", here="ask", form=form, found=_found(desk, form), **_rows(desk, form),
-        **_known(desk, form),
+        twin=customers.one(desk.db, known) if known else None, **_known(desk, form),
     )  # fmt: skip
 
 
@@ -160,7 +162,7 @@ def end(desk: At, no: int, form: Sent) -> Response:
     def act(db: Session, by: int) -> str:
         how, reason = form.one_of("how", ENDED, "Say how it ends: not taken up, or called off."), form.words("reason")
         form.check()
-        jobs.end(db, job_id=jobs.by_no(db, no).id, how=how, reason=reason, now=desk.now, by=by)
+        mishaps.end(db, job_id=jobs.by_no(db, no).id, how=how, reason=reason, now=desk.now, by=by)
         return desk.url("jobs.page", no=no)
 
     return desk.submit(form, act, lambda: job_page(desk, no, end=form))

@@ -1,4 +1,4 @@
-"""What goes another way: spoiled, put right, sent back uncut, called off; each with its form, nothing deleted."""
+"""What goes another way: spoiled, put right, sent back, not come, called off; each with its form, nothing deleted."""
 
 from zoneinfo import ZoneInfo
 
@@ -14,8 +14,12 @@ from shopapp.web.forms import Form
 
 router = APIRouter()
 WHOSE = {"free": "ours: it is put right without charge", "priced": "theirs: it has its price"}
-FINISHED = ("checked", "shelf", "gone")
-FORMS = ("spoil", "settle", "rework", "send_back")
+CAN = {
+    "expected": ("not_come",), "rack": ("send_back", "spoil"), "chuck": ("spoil", "send_back"),
+    "checked": ("spoil", "rework"), "shelf": ("rework", "spoil"), "gone": ("rework",),
+}  # fmt: skip
+"""Which of the ways a piece can go from where it is."""
+FORMS = ("spoil", "settle", "rework", "send_back", "not_come")
 
 
 @router.get("/jobs/{no}/{n:int}/other-way", name="mishaps.page")
@@ -31,14 +35,14 @@ def spoil(desk: At, no: int, n: int, form: Sent) -> Response:
     def act(db: Session, by: int) -> str:
         told = {name: form.words(name) for name in ("story", "whom", "said", "who_pays")}
         called_at = form.moment("called_at", ZoneInfo(desk.shop.zone))
-        sent = form.photos("photo")
         form.check()
+        sent = form.photos("photo")
         piece_id = jobs.piece(db, no, n).id
         mishaps.spoil(
-            db, piece_id=piece_id, photo=sent[0] if sent else b"", called_at=called_at, now=desk.now, by=by, **told
+            db, piece_id=piece_id, photo=sent[0] if sent else None, called_at=called_at, now=desk.now, by=by, **told
         )  # fmt: skip
-        for raw in sent[1:]:
-            photos.keep(db, what="damage", raw=raw, piece_id=piece_id, words=told["story"], now=desk.now, by=by)
+        for photo in sent[1:]:
+            photos.keep(db, what="damage", photo=photo, piece_id=piece_id, words=told["story"], now=desk.now, by=by)
         return desk.url("mishaps.page", no=no, n=n)
 
     return desk.submit(form, act, lambda: _page(desk, no, n, spoil=form))
@@ -97,6 +101,19 @@ def send_back(desk: At, no: int, n: int, form: Sent) -> Response:
     return desk.submit(form, act, lambda: _page(desk, no, n, send_back=form))
 
 
+@router.post("/jobs/{no}/{n:int}/not-come", name="mishaps.not_come")
+def not_come(desk: At, no: int, n: int, form: Sent) -> Response:
+    """A piece that was expected does not come."""
+
+    def act(db: Session, by: int) -> str:
+        mishaps.does_not_come(
+            db, piece_id=jobs.piece(db, no, n).id, reason=form.words("reason"), now=desk.now, by=by
+        )  # fmt: skip
+        return desk.url("jobs.page", no=no)
+
+    return desk.submit(form, act, lambda: _page(desk, no, n, not_come=form))
+
+
 @router.get("/jobs/{no}/call-off", name="mishaps.ending")
 def ending(desk: At, no: int) -> Response:
     """The customer calls the whole job off."""
@@ -123,27 +140,23 @@ def call_off(desk: At, no: int, form: Sent) -> Response:
 
 def _page(desk: Desk, no: int, n: int, **sent: Form) -> Response:
     piece = jobs.piece(desk.db, no, n)
-    spoiled = mishaps.spoiled(desk.db, piece.id)
+    spoiled, reworks = mishaps.spoiled(desk.db, piece.id), mishaps.reworks(desk.db, [piece.id])
     mine = [paper for paper in papers.of_job(desk.db, piece.job_id)
             if paper.kind == "spoiled" and paper.number.startswith(f"{piece.number}-X")]  # fmt: skip
     return desk.page(
         "mishaps/page.html", sheet=piece.number, here="job", job_no=no, piece=piece, spoiled=spoiled, papers=mine,
         forms={name: sent.get(name) or Form() for name in FORMS}, whose=list(WHOSE.items()),
-        can=_can(piece), problems=next((form.problems for form in sent.values() if form.problems), {}),
-        fresh=lambda: Form().once, reworks=[_beside(desk, one) for one in mishaps.reworks(desk.db, [piece.id])],
+        can=_can(piece, reworks), problems=next((form.problems for form in sent.values() if form.problems), {}),
+        fresh=lambda: Form().once, reworks=[_beside(desk, one) for one in reworks],
         photos=photos.of_piece(desk.db, piece.id),
     )  # fmt: skip
 
 
-def _can(piece: PieceFacts) -> tuple[str, ...]:
-    """Which of the ways a piece can go from where it is, the likeliest first."""
-    if piece.custody == "chuck":
-        return ("spoil", "send_back")
-    if piece.custody == "rack":
-        return ("send_back",)
-    if piece.custody == "checked":
-        return ("spoil", "rework")
-    return ("rework",) if piece.custody in FINISHED else ()
+def _can(piece: PieceFacts, reworks: list[PieceFacts]) -> tuple[str, ...]:
+    if piece.fate:
+        return ("spoil",) if piece.custody == "shelf" and piece.fate == "sent_back" else ()
+    goes_on = any(one.fate != "not_come" for one in reworks)
+    return tuple(way for way in CAN[piece.custody] if not (way == "rework" and goes_on))
 
 
 def _beside(desk: Desk, piece: PieceFacts) -> tuple[PieceFacts, list[photos.PhotoFacts]]:
@@ -154,7 +167,7 @@ def _ending(desk: Desk, no: int, form: Form) -> Response:
     job = jobs.by_no(desk.db, no)
     if job.ended:
         raise InTheWay(f"Job {no} has ended already.")
-    pieces = [piece for piece in jobs.pieces(desk.db, job.id) if piece.custody in ("rack", "chuck")]
+    pieces = [piece for piece in jobs.pieces(desk.db, job.id) if piece.custody in ("rack", "chuck", "expected")]
     return desk.page(
         "mishaps/call_off.html", sheet="Called off", here="job", job_no=no, job=job, form=form, pieces=pieces,
         minutes=jobs.spent_minutes(desk.db, job.id),

@@ -50,10 +50,10 @@ PRESSES: dict[str, tuple[str, Callable[[Any], bytes]]] = {
 
 @router.get("/papers/{kind}/{number}.pdf", name="papers.pdf")
 def pdf(desk: At, kind: str, number: str) -> Response:
-    """The paper, shown in the browser; the browser may keep it and only asks whether it is still the same."""
+    """The paper as it is handed out, shown in the browser; the browser may keep it and asks whether it is the same."""
     if kind not in PRESSES:
         raise NotHere(f"There is no paper of that kind. Printed are: {', '.join(PRESSES)}.")
-    sheet, digest = papers.sheet(desk.db, kind, number)
+    sheet, digest = papers.served(desk.db, kind, number)
     name, press = PRESSES[kind]
     whom = sheet.party.name if hasattr(sheet, "party") else ""
     return printed(desk, f"{name} {number}", whom, digest, lambda: press(sheet))

@@ -73,8 +73,8 @@ def _keep(desk: Desk, db: Session, form: Form, by: int, whats: tuple[str, ...], 
     if not sent:
         form.problems["photo"] = NONE_SENT
     form.check()
-    for raw in sent:
-        photos.keep(db, what=what, raw=raw, words=words, now=desk.now, by=by, **of)
+    for photo in sent:
+        photos.keep(db, what=what, photo=photo, words=words, now=desk.now, by=by, **of)
 
 
 def _refused(desk: Desk, form: Form) -> Response:

@@ -3,10 +3,9 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, intake, jobs, sizes, weighing
+from shopapp.office import intake, jobs, sizes, weighing
 from shopapp.office.database import Session
 from shopapp.office.tracks import CUSTODY
-from shopapp.web import nextstep
 from shopapp.web.desk import Asked, At, Sent
 from shopapp.web.jobsheet import GOES
 from shopapp.web.piececard import UNITS, card
@@ -25,9 +24,8 @@ def tag(desk: At, no: int, n: int) -> Response:
     """What the code on a tag opens: the scale where the piece waits for it, else its card."""
     piece = jobs.piece(desk.db, no, n)
     weighed = weighing.of_pieces(desk.db, [piece])[piece.id]
-    planned = frozenset(variant_id for _, variant_id in cutting.newest_plans(desk.db, {piece.job_id}))
-    step = nextstep.of_piece(piece, weighed, planned)
-    to = "weighing.page" if step and step.route == "weighing.page" else "pieces.page"
+    waits = weighed.before is None if piece.custody == "rack" else weighed.before and weighed.after is None
+    to = "weighing.page" if waits and piece.custody in ("rack", "chuck") else "pieces.page"
     return desk.lead_on(desk.url(to, no=no, n=n))
 
 

@@ -28,9 +28,9 @@ def stop(desk: At, no: int, form: Sent) -> Response:
         form.check()
         job_id = jobs.by_no(db, no).id
         questions.stop(db, job_id=job_id, ask_again_on=again_on, now=desk.now, by=by, **told)
-        for raw in form.photos("photo"):
+        for photo in form.photos("photo"):
             words = form.words("photo_words")
-            photos.keep(db, what="question", raw=raw, job_id=job_id, words=words, now=desk.now, by=by)
+            photos.keep(db, what="question", photo=photo, job_id=job_id, words=words, now=desk.now, by=by)
         return desk.url("jobs.page", no=no)
 
     return desk.submit(form, act, lambda: job_page(desk, no, stop=form))

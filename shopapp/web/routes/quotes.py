@@ -206,7 +206,8 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     typed = pricesheet.read(reading)
     count = int(typed.pieces) if typed.pieces.isdecimal() and len(typed.pieces) < 4 else 0
     told: dict[str, Any] = {
-        "priced": None, "sides": (), "hints": list(reading.problems.values()), "by_hand": bool(typed.agreed_each),
+        "priced": None, "sides": (), "deposit": "", "by_hand": bool(typed.agreed_each),
+        "hints": list(reading.problems.values()),
         "found": agreements.for_job(desk.db, job.id, day=desk.today, count=count) if count else agreements.Found(),
     }  # fmt: skip
     try:

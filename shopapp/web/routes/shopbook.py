@@ -1,4 +1,4 @@
-"""The shop book: letterhead, dated rates and taxes, scales; rows are added, never overwritten."""
+"""The shop book: letterhead, dated rates and taxes, scales; a wrong row is put right by a newer one."""
 
 from __future__ import annotations
 
@@ -128,7 +128,8 @@ def rate(desk: At, form: Sent) -> Response:
         cents = form.cents("rate")
         form.check()
         assert begins
-        shopbook.add_rate(db, valid_from=begins, cents_per_hour=cents, now=desk.now, by=by)
+        sure = form.ticked("rate_sure")
+        shopbook.add_rate(db, valid_from=begins, cents_per_hour=cents, sure=sure, now=desk.now, by=by)
         return desk.url("shopbook.page")
 
     return desk.submit(form, act, lambda: _page(desk, form), "The rate stands in the book.")

@@ -6,20 +6,30 @@ from zoneinfo import ZoneInfo
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from shopapp.office import cutting, density, findings, history, jobs, mishaps, shopbook, ways, weighing, workings_scale
+from shopapp.office import (
+    cutting,
+    density,
+    findings,
+    history,
+    jobs,
+    mishaps,
+    shopbook,
+    together,
+    ways,
+    weighing,
+    workings_scale,
+    zero,
+)
 from shopapp.office.database import Session
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.sheets.working import WorkingSheet
-from shopapp.office.shopbook import ScaleFacts
 from shopapp.office.weighing import Judged, Weighed
+from shopapp.web.atscale import offered, remember
 from shopapp.web.desk import Asked, At, Desk, Sent
 from shopapp.web.forms import Form
 from shopapp.web.jobsheet import VERDICTS
 
 router = APIRouter()
-SCALE = "scale"
-"""The cookie that keeps which scale this browser used last."""
-A_YEAR = 366 * 24 * 3600
 COARSE = "too coarse"
 HEADS = {"before": "weigh in", "between": "weigh between cuts", "after": "weigh out"}
 
@@ -58,14 +68,12 @@ def write(desk: At, no: int, n: int, form: Sent) -> Response:
         desk.stale(db, form, piece.id, by)
         weighing.weigh(
             db, piece_id=piece.id, scale_id=scale_id or 0, phase=form["phase"], typed=typed,
-            zero_seen=form.ticked("zero_seen"), note=note, now=read_at, by=by,
+            zero_seen=form.ticked("zero_seen"), zero=form["zero"], less_zero=form.ticked("less_zero"),
+            heavier=form.words("heavier"), note=note, now=read_at, by=by,
         )  # fmt: skip
         return _then(desk, db, piece, form["phase"])
 
-    answer = desk.submit(form, act, lambda: _strip(desk, no, n, form))
-    if answer.status_code == 303:
-        answer.set_cookie(SCALE, form["scale"], max_age=A_YEAR, samesite="lax", httponly=True)
-    return answer
+    return remember(desk.submit(form, act, lambda: _strip(desk, no, n, form)), form["scale"])
 
 
 @router.post("/jobs/{no}/{n:int}/strike", name="weighing.strike")
@@ -99,7 +107,7 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
     weighed = weighing.of_pieces(desk.db, every)
     mine, scales = weighed[piece.id], shopbook.scales(desk.db)
     form.typed.setdefault("phase", _phase(mine))
-    form.typed.setdefault("scale", _offered(desk, mine, scales))
+    form.typed.setdefault("scale", offered(desk, mine.before, scales))
     strike = strike or Form()
     return desk.page(
         "weighing/page.html", sheet="Scale", here="job", job_no=no, piece=piece, form=form, strike=strike,
@@ -108,15 +116,24 @@ def _strip(desk: Desk, no: int, n: int, form: Form, strike: Form | None = None) 
         twins=[(one, weighed[one.id]) for one in every if one.id != piece.id and one.part == piece.part][:3],
         verdicts=VERDICTS, plan=cutting.plan(desk.db, piece.job_id, piece.variant_id or 0),
         standing=[row for row in weighing.readings(desk.db, piece.id) if row.struck is None],
+        no_zero=zero.not_seen(desk.db, now=desk.now),
         problems=form.problems or strike.problems, newest=history.newest_of_piece(desk.db, piece.id),
-        **_judged(desk, piece, form),
+        **_judged(desk, piece, form), **_at_once(desk, piece, every),
     )  # fmt: skip
+
+
+def _at_once(desk: Desk, piece: PieceFacts, every: list[PieceFacts]) -> dict[str, Any]:
+    """What it weighed at once with its like, and whether that can be weighed now."""
+    group, jointly = together.alike(desk.db, piece, every), together.of_pieces(desk.db, [piece])[piece.id]
+    head = HEADS.get(together.wanted(jointly, group), "")
+    return {"jointly": jointly, "at_once": f"{head.capitalize()} {together.all_of(len(group))} at once" if head else ""}
 
 
 def _judged(desk: Desk, piece: PieceFacts, form: Form) -> dict[str, Any]:
     """The verdict a typed weight would get, what it says of the material, a sharper way, and the working of it all."""
     scale_id, phase, typed = form.key("scale"), form["phase"], form["reading"]
-    judged: Judged = weighing.judge(desk.db, piece=piece, scale_id=scale_id, phase=phase, typed=typed)
+    shown = form["zero"] if form.ticked("less_zero") else ""
+    judged: Judged = weighing.judge(desk.db, piece=piece, scale_id=scale_id, phase=phase, typed=typed, zero=shown)
     made_of = None
     if phase == "before" and judged.echo:
         made_of = density.of_typed(desk.db, piece, scale_id or 0, typed)
@@ -151,12 +168,3 @@ def _phase(mine: Weighed) -> str:
     if mine.before is None:
         return "before"
     return "after" if mine.after is None else ""
-
-
-def _offered(desk: Desk, mine: Weighed, scales: list[ScaleFacts]) -> str:
-    """The scale it was weighed in on, else the one that this browser used last, else the only one."""
-    if mine.before:
-        return str(mine.before.scale_id)
-    kept = desk.request.cookies.get(SCALE, "")
-    known = [str(scale.id) for scale in scales]
-    return kept if kept in known else known[0] if len(known) == 1 else ""

@@ -72,10 +72,25 @@ def test_a_refused_agreement_keeps_every_word(
 def test_the_same_days_and_count_twice_are_asked_about(shop: LiveShop, told: dict[str, str]) -> None:
     for _ in range(2):
         assert shop.post("/book/agreements", **told, once="a-1").status_code == 303
-    answer = shop.post("/book/agreements", **told)
+    answer = shop.post("/book/agreements", **{**told, "valid_from": "2031-02-01"})
     assert answer.status_code == 422
     assert "End that one first" in answer.text
     assert len(rows(shop)) == 1
+
+
+def test_one_from_the_same_day_puts_the_first_right_and_one_written_wrong_stays_struck_through(
+    shop: LiveShop, told: dict[str, str]
+) -> None:
+    shop.post("/book/agreements", **{**told, "each": "620"})
+    assert shop.post("/book/agreements", **told).status_code == 303
+    page = shop.get("/book/agreements").text
+    assert "Over or superseded: 1" in page
+    assert page.count(">superseded<") == 1
+    (right,) = (one for one in rows(shop) if not one.wrong_at)
+    assert shop.post(f"/book/agreements/{right.id}/wrong").status_code == 303
+    assert "Over or superseded: 2" in shop.get("/book/agreements").text
+    assert shop.get(f"/customers/{told['customer']}").text.count(">superseded<") == 2
+    assert shop.post(f"/book/agreements/{right.id}/wrong").status_code == 409
 
 
 def test_an_agreement_ends_sooner_and_then_stands_among_those_that_are_over(
@@ -88,7 +103,7 @@ def test_an_agreement_ends_sooner_and_then_stands_among_those_that_are_over(
     assert 'value="2032-02-02"' in refused.text
     assert 'id="f-last_day-problem"' in refused.text
     assert shop.post(f"/book/agreements/{row.id}/end", last_day="2031-03-03").status_code == 303
-    assert "Over: 1" in shop.get("/book/agreements").text
+    assert "Over or superseded: 1" in shop.get("/book/agreements").text
     assert shop.post("/book/agreements/99/end", last_day="2031-03-03").status_code == 404
 
 

@@ -82,7 +82,7 @@ def test_the_letter_says_what_waits_since_when_and_what_was_tried(shop: LiveShop
     with shop.database.reading() as db:
         sheet, _ = papers.sheet(db, "letter", f"{job.no}-L1")
     assert isinstance(sheet, LetterSheet)
-    assert (sheet.days, sheet.words, sheet.calls) == (31, "Come <soon>.", ("4 Mar 2031: left a message Marn (WK)",))
+    assert (sheet.days, sheet.words, sheet.calls) == (31, "Come <soon>.", ("4 Mar 2031: left a message",))
     page = shop.get("/calls").text
     assert f"/papers/letter/{job.no}-L1.pdf" in page
     assert f"/papers/ready/{job.no}-R1.pdf" in page
@@ -127,3 +127,19 @@ def test_a_name_is_never_markup(shop: LiveShop) -> None:
     page = shop.get("/calls").text
     for markup in ("<i>Aldous", "<u>plates", '"><b>'):
         assert markup not in page
+
+
+@pytest.mark.parametrize("outcome", ["told", "message", "no_answer", "someone_else"])
+def test_each_of_the_four_outcomes_is_one_tap(shop: LiveShop, job: JobFacts, outcome: str) -> None:
+    page = shop.get("/calls").text
+    assert f'name="outcome" value="{outcome}"' in page
+    shop.post(f"/jobs/{job.no}/calls", outcome=outcome, whom="the foreman", **{"from": "calls.page"})
+    with shop.database.reading() as db:
+        assert [(one.outcome, one.whom) for one in handover.calls(db, job.id)] == [(outcome, "the foreman")]
+
+
+def test_told_someone_else_without_a_name_asks_for_it(shop: LiveShop, job: JobFacts) -> None:
+    answer = shop.post(f"/jobs/{job.no}/calls", outcome="someone_else", **{"from": "calls.page"})
+    assert answer.status_code == 422
+    assert "Write who was told." in answer.text
+    assert 'name="whom"' in answer.text

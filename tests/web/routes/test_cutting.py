@@ -26,7 +26,7 @@ def removal(shop: LiveShop, no: int, **typed: str) -> str:
     return answer.text
 
 
-@pytest.mark.outside
+@pytest.mark.outside("computed: volume of a plane ring")
 def test_what_comes_off_is_the_ring_that_the_face_takes(shop: LiveShop) -> None:
     job = floor.expected(shop)
     words = floor.shown(removal(shop, job.no, **FACE))

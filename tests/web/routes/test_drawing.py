@@ -15,6 +15,9 @@ RING = {
 }  # fmt: skip
 
 
+HOLES = {"count": "4", "diameter": "1/2", "circle": "5"}
+
+
 def make_variant(shop: LiveShop, body: BodyTyped | None = None) -> str:
     with shop.database.writing() as db:
         return f"/variants/{makers.make_variant(db, shop.maker, body=body)}/drawing"
@@ -149,7 +152,7 @@ def test_a_drawing_sent_twice_is_kept_once(shop: LiveShop) -> None:
 
 def test_a_form_is_read_as_its_fields_were_made() -> None:
     body = BodyTyped(
-        "mm", (Typed("holes", {"count": "4", "diameter": "5", "circle": "50", "start": "", "end": ""}),),
+        "mm", (Typed("holes", {"count": "4", "diameter": "5", "circle": "50", "start": "", "end": "", "first": "10"}),),
         (KeepTyped("rim", "3", "to", ".2", "", "90"),), "1", "", "2", "30",
     )  # fmt: skip
     assert drawing.read(Form(typed={**dict(drawing.as_fields(body)), "unit": "mm"}), "in") == body
@@ -159,3 +162,26 @@ def test_the_board_of_a_drawn_variant_shows_it(shop: LiveShop) -> None:
     page = shop.get(make_variant(shop, cast.GUARDED)).text
     assert "<svg" in page
     assert 'value="drain groove"' in page
+
+
+def test_where_the_first_hole_stands_is_typed_in_degrees_and_comes_back(shop: LiveShop) -> None:
+    path = make_variant(shop)
+    holes = {"kind": "holes", **HOLES, "first": "22-1/2°"}
+    rows = {**RING, **{f"part_1_{name}": text for name, text in holes.items()}}
+    assert shop.post(path, **rows).status_code == 303
+    page = shop.get(path).text
+    assert 'value="22-1/2°"' in page
+    label = page.index("first at")
+    assert "°" in page[label : label + 600]
+
+
+def test_holes_drawn_twice_are_said_on_the_board_and_not_kept(shop: LiveShop) -> None:
+    path = make_variant(shop)
+    rows = dict(RING)
+    for i in (1, 2):
+        rows |= {f"part_{i}_{name}": text for name, text in (*HOLES.items(), ("kind", "holes"))}
+    assert "drawn twice" in shop.get(f"{path}/section", **rows).text
+    answer = shop.post(path, **rows)
+    assert answer.status_code == 422
+    assert "drawn twice" in answer.text
+    assert body_of(shop) is None

@@ -6,7 +6,7 @@ from datetime import timedelta
 import httpx
 import pytest
 
-from shopapp.office import condition, handover, intake, invoices, jobs, mail, papers, payments, shelf
+from shopapp.office import condition, handover, invoices, jobs, mail, papers, payments, shelf
 from shopapp.office.jobs import PieceAsk
 from shopapp.office.sheets.handover import HandOverSheet
 from tests import makers
@@ -127,7 +127,7 @@ def test_a_piece_that_is_not_on_the_shelf_does_not_leave(shop: LiveShop, no: int
 def test_a_spoiled_piece_can_go_home_but_is_not_ticked_for_it(shop: LiveShop, no: int) -> None:
     with shop.database.writing() as db:
         first = jobs.piece(db, no, 1)
-        intake.move(db, piece_id=first.id, to="spoiled", reason="the web broke through", **shop.maker.at())
+        makers.spoil(db, shop.maker, first)
     shop.post(f"/jobs/{no}/ready")
     page = shop.get(f"/jobs/{no}/ready").text
     assert ticked(page) == [f"piece_{no}_2"]

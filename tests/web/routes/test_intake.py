@@ -1,5 +1,6 @@
 """Taking in: every piece of a job on one page, and the papers in one go."""
 
+import re
 from typing import Any
 
 import httpx
@@ -114,8 +115,17 @@ def test_every_problem_is_told_at_once_and_nothing_is_half_written(shop: LiveSho
     assert answer.status_code == 422
     assert "lots &lt;b&gt;" in answer.text
     assert 'id="f-declared_1-problem"' in answer.text
-    assert "f-photo_2" in answer.text
+    assert f'<a href="#f-front_2">{job.no}-2: ' in answer.text
+    assert f'<a href="#f-declared_1">{job.no}-1: ' in answer.text
     assert floor.piece(shop, job).custody == "expected"
+
+
+def test_what_one_piece_wants_is_not_told_of_the_next_as_well(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    typed = {**both(shop, job), "goes_to_1": "", "goes_to_2": ""}
+    answer = send(shop, job, {}, **typed)
+    assert answer.status_code == 422
+    assert set(re.findall(r'href="#f-(\w+)"', answer.text)) == {"goes_to_1", "goes_to_2"}
 
 
 def test_a_look_alike_is_said_aloud(shop: LiveShop) -> None:
@@ -192,3 +202,26 @@ def test_a_blank_ticket_is_printed_for_a_day_without_power(shop: LiveShop) -> No
     text = text_of(shop.get("/papers/blank.pdf").content)
     assert "Blank" in text
     assert "missing bits" in text.lower()
+
+
+def test_a_time_to_come_a_missing_sign_and_a_wrong_value_are_told_in_one_round(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    typed = {"sign_1": "1", "goes_to_1": "machine", "declared_1": "lots", "risk_1": "shop", "bits_2": "a key"}
+    answer = shop.post(f"/jobs/{job.no}/in", **typed, came_at="2031-03-05 09:00")
+    named = re.findall(r'<li><a href="#f-(\w+)">', answer.text)
+    assert sorted(named) == ["came_at", "declared_1", "sign_2"]
+    assert f"{job.no}-2: Look at the piece" in answer.text
+
+
+def test_a_piece_of_another_kind_is_looked_for_among_all(shop: LiveShop) -> None:
+    job = floor.expected(shop, pieces=1)
+    with shop.database.writing() as db:
+        other = makers.make_part(db, shop.maker, name="idler")
+        signs = ["long hub on one side"]
+        makers.make_variant(db, shop.maker, part_id=other, name="long hub", body=None, signs=signs)
+    assert "long hub on one side" not in shop.get(f"/jobs/{job.no}/in").text
+    page = shop.get(f"/jobs/{job.no}/in", all_kinds="yes").text
+    assert "long hub on one side" in page
+    assert "It is none of these" not in page
+    again = shop.post(f"/jobs/{job.no}/in", all_kinds="yes", bits_1="a key").text
+    assert "long hub on one side" in again

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from shopapp.office import customers, history, jobs, weighing
+from shopapp.office import customers, history, jobs, mishaps, weighing
 from tests import makers
 from tests.web.conftest import LiveShop
 from tests.web.routes import floor
@@ -272,11 +272,25 @@ def test_an_end_wants_a_kind_and_a_reason(shop: LiveShop, how: str, field: str) 
 
 
 def test_a_job_under_way_cannot_end_unsaid(shop: LiveShop) -> None:
-    job = floor.in_the_chuck(shop)
+    with shop.database.writing() as db:
+        job = makers.finished_job(db, shop.maker)
     answer = shop.post(f"/jobs/{job.no}/end", how="called_off", reason="sold the saw")
     assert answer.status_code == 409
     assert "is under way" in answer.text
     assert "sold the saw" in answer.text
+
+
+def test_what_is_here_uncut_when_a_job_ends_waits_to_be_fetched(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop)
+    assert shop.post(f"/jobs/{job.no}/end", how="not_taken_up", reason="too dear").status_code == 303
+    assert [floor.piece(shop, job, n).said for n in (1, 2)] == ["on the pick-up shelf, goes back uncut"] * 2
+    assert floor.main_acts(shop.get(f"/jobs/{job.no}").text) == ["Hand over"]
+    assert f'href="/jobs/{job.no}/ready#give"' in shop.get("/").text
+    assert "2 pieces, 2 uncut" in floor.shown(shop.get("/calls").text)
+    taken = {f"piece_{job.no}_{n}": "yes" for n in (1, 2)}
+    assert shop.post(f"/jobs/{job.no}/hand-over", taken_by="Marn", known="yes", **taken).status_code == 303
+    assert [floor.piece(shop, job, n).said for n in (1, 2)] == ["sent back uncut"] * 2
+    assert "Hand-over receipt" in shop.get(f"/jobs/{job.no}/ready").text
 
 
 def test_each_of_the_callers_last_jobs_says_its_price_its_minutes_and_what_came_off(shop: LiveShop) -> None:
@@ -289,3 +303,50 @@ def test_each_of_the_callers_last_jobs_says_its_price_its_minutes_and_what_came_
     told = ("2 × press plate, plain 3.5 lb off", "90 min $70.00, $35.00 each quoted, not billed", "not timed no price")
     for part in told:
         assert part in beside
+
+
+def test_rush_stands_before_the_button_that_keeps_the_slip(shop: LiveShop) -> None:
+    page = shop.get("/ask").text
+    assert page.index('name="rush"') < page.index(">Keep it</button>", page.index("ask-what"))
+
+
+def test_a_known_name_and_phone_are_kept_for_that_customer_with_one_press(shop: LiveShop) -> None:
+    old = floor.expected(shop)
+    with shop.database.reading() as db:
+        known = customers.one(db, old.customer_id)
+    typed = {"name": known.name.upper(), "phone": known.phone.replace("-", " "), "title": "skim one more", "count": "1"}
+    answer = shop.post("/ask", **typed, variant_0="", goes_to_0="machine")
+    assert answer.status_code == 422
+    assert f'name="customer" value="{known.id}">Keep it for {known.name}, {known.phone}</button>' in answer.text
+    kept = shop.post("/ask", **typed, variant_0="", goes_to_0="machine", customer=str(known.id))
+    assert kept.status_code == 303
+    with shop.database.reading() as db:
+        assert jobs.by_no(db, old.no + 1).customer_id == known.id
+
+
+def test_pieces_can_be_taken_in_before_the_price_is_agreed(shop: LiveShop) -> None:
+    job = floor.expected(shop)
+    page = shop.get(f"/jobs/{job.no}").text
+    assert floor.main_acts(page) == ["Draw the cuts"]
+    assert f'href="/jobs/{job.no}/in">Take in 2 pieces</a>' in page
+    assert f'href="/jobs/{job.no}/in#h-1">Take in {job.no}-1</a>' in page
+    assert f'href="/jobs/{job.no}/in#h-1">Take it in: photos' in shop.get(f"/jobs/{job.no}/1").text
+
+
+def test_a_closed_job_promises_no_work(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop, pieces=1)
+    assert "will come off" in shop.get(f"/jobs/{job.no}").text
+    shop.post(f"/jobs/{job.no}/1/spoiled", story="it came out of the jaws")
+    page = floor.shown(shop.get(f"/jobs/{job.no}").text)
+    for words in ("will come off", "One more piece", "Change the cuts", "Settings and cut run"):
+        assert words not in page
+    assert "Look at the cuts" in page
+
+
+def test_a_piece_done_again_is_named_on_both_jobs(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        old = makers.ready_job(db, shop.maker)
+        first = makers.pieces_of(db, old)[0]
+        no = mishaps.rework(db, piece_id=first.id, reason="bore out of line", free=True, **shop.maker.at())
+    assert f'href="/jobs/{no}/1">Put right as {no}-1</a>' in shop.get(f"/jobs/{old.no}").text
+    assert f'href="/jobs/{old.no}/1">Puts right {old.no}-1</a>' in shop.get(f"/jobs/{no}").text

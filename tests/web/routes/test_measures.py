@@ -5,7 +5,7 @@ import pytest
 from tests.web.conftest import LiveShop
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8, and Handbook 44, App. C")
 def test_a_length_is_echoed_in_both_units(shop: LiveShop) -> None:
     # NIST SP 811, 2008, B.8: an inch is 25.4 mm exactly; 7/8 in is 22.225 mm.
     answer = shop.get("/echo/length", deep="7/8", unit="in", field="deep")
@@ -13,7 +13,7 @@ def test_a_length_is_echoed_in_both_units(shop: LiveShop) -> None:
     assert "22.22" in answer.text or "22.23" in answer.text
 
 
-@pytest.mark.outside
+@pytest.mark.outside("verified: NIST SP 811, App. B.8, and Handbook 44, App. C")
 def test_a_weight_is_echoed_in_both_units(shop: LiveShop) -> None:
     # NIST Handbook 44, Appendix C: an avoirdupois pound is 453.59237 g exactly.
     assert "3.856 kg" in shop.get("/echo/mass", reading="8.5", unit="lb").text

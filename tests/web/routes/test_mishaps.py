@@ -4,7 +4,8 @@ from typing import Any
 
 import httpx
 
-from shopapp.office import jobs, mishaps, photos, questions, quotes
+from shopapp.office import credits as notes
+from shopapp.office import invoices, jobs, mishaps, photos, questions, quotes
 from tests import cast, makers
 from tests.papers.reading import text_of
 from tests.web.conftest import LiveShop
@@ -19,10 +20,46 @@ def with_photos(shop: LiveShop, path: str, *raw: bytes, **typed: Any) -> httpx.R
 def test_only_the_ways_that_are_open_are_shown(shop: LiveShop) -> None:
     rack, chuck = floor.in_the_rack(shop, pieces=1), floor.in_the_chuck(shop, pieces=1)
     page = shop.get(f"/jobs/{rack.no}/1/other-way").text
-    assert "Send it back uncut" in page
+    assert "Open the job" not in page
+    for at in (page, shop.get(f"/jobs/{chuck.no}/1/other-way").text):
+        assert "Send it back uncut" in at
+        assert "What happened" in at
+    no = floor.expected(shop).no
+    page = shop.get(f"/jobs/{no}/1/other-way").text
     assert "What happened" not in page
-    assert "What happened" in shop.get(f"/jobs/{chuck.no}/1/other-way").text
-    assert "no other way" in floor.shown(shop.get(f"/jobs/{floor.expected(shop).no}/1/other-way").text)
+    assert shop.post(f"/jobs/{no}/1/not-come", reason="").status_code == 422
+    assert shop.post(f"/jobs/{no}/1/not-come", reason="they <sold> it").status_code == 303
+    page = shop.get(f"/jobs/{no}/1/other-way").text
+    assert "did not come : there is no other way for it to go" in floor.shown(page)
+    assert "they &lt;sold&gt; it" in shop.get(f"/jobs/{no}/1").text
+
+
+def test_a_spoiled_piece_that_was_billed_points_to_its_bill(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker, pieces=1)
+        piece = makers.pieces_of(db, job)[0]
+        lines = [invoices.LineTyped("work", "1", "70")]
+        no = invoices.issue(db, job_id=job.id, lines=lines, **shop.maker.at())
+        makers.spoil(db, shop.maker, piece)
+    page = shop.get(f"/jobs/{job.no}/1/other-way").text
+    assert f"It stands on invoice {no}." in page
+    assert "taken back by a credit note" in page
+    assert f'href="/invoices/{no}"' in page
+    with shop.database.writing() as db:
+        notes.credit(db, no=no, amount="70", reason="it fell", **shop.maker.at())
+    assert "Of that $70.00 was taken back." in floor.shown(shop.get(f"/jobs/{job.no}/1/other-way").text)
+
+
+def test_a_piece_that_goes_on_under_a_new_number_is_put_right_once(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        old = makers.ready_job(db, shop.maker, pieces=1)
+    told = {"reason": "out of line", "whose": "free"}
+    assert shop.post(f"/jobs/{old.no}/1/put-right", **told).status_code == 303
+    again = shop.post(f"/jobs/{old.no}/1/put-right", **told)
+    assert again.status_code == 409
+    assert f"goes on as {old.no + 1}-1" in again.text
+    assert "Open the job" not in again.text
+    assert f"piece_{old.no}_1" not in shop.get(f"/jobs/{old.no}/ready").text
 
 
 def test_a_spoiled_piece_keeps_its_story_and_prints_its_record(shop: LiveShop) -> None:
@@ -35,7 +72,7 @@ def test_a_spoiled_piece_keeps_its_story_and_prints_its_record(shop: LiveShop) -
     words = shop.get(f"/jobs/{job.no}/1/other-way").text
     assert "It came out of the jaws &lt;hard&gt;." in words
     piece = floor.piece(shop, job)
-    assert piece.custody == "spoiled"
+    assert piece.said == "spoiled, on the pick-up shelf"
     with shop.database.reading() as db:
         assert [one.what for one in photos.of_piece(db, piece.id)][1:] == ["damage", "damage"]
         assert not [one for one in questions.stops(db, job.id) if one.answered_at is None]
@@ -91,7 +128,8 @@ def test_a_piece_goes_back_uncut_with_its_reason(shop: LiveShop) -> None:
     assert shop.post(f"/jobs/{job.no}/1/send-back", reason="").status_code == 422
     assert shop.post(f"/jobs/{job.no}/1/send-back", reason="cracked at the hub").status_code == 303
     piece = floor.piece(shop, job)
-    assert (piece.custody, piece.note) == ("sent_back", "not cut: cracked at the hub")
+    assert (piece.fate, piece.custody, piece.note) == ("sent_back", "shelf", "not cut: cracked at the hub")
+    assert f'name="piece_{job.no}_1"' in shop.get(f"/jobs/{job.no}/ready").text
 
 
 def test_a_job_that_is_called_off_keeps_its_minutes_to_bill(shop: LiveShop) -> None:
@@ -101,5 +139,5 @@ def test_a_job_that_is_called_off_keeps_its_minutes_to_bill(shop: LiveShop) -> N
     assert shop.post(f"/jobs/{job.no}/call-off", reason="").status_code == 422
     assert shop.post(f"/jobs/{job.no}/call-off", reason="found a new one").headers["location"] == f"/jobs/{job.no}"
     assert "25 min of set-up stay to be billed." in shop.get(f"/jobs/{job.no}").text
-    assert [floor.piece(shop, job, n).custody for n in (1, 2)] == ["sent_back", "sent_back"]
+    assert [floor.piece(shop, job, n).fate for n in (1, 2)] == ["sent_back", "sent_back"]
     assert shop.get(f"/jobs/{job.no}/call-off").status_code == 409

@@ -1,14 +1,35 @@
 """Papers by the route: read back, pressed once, frozen whatever the book says afterwards."""
 
+import json
 import sqlite3
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import MISSING
+from datetime import timedelta
 from typing import Any
 
 import pytest
 
-from shopapp.office import customers, papers, payments, phrases, shopbook, statements
+from shopapp.office import (
+    credits as notes,
+)
+from shopapp.office import (
+    customers,
+    handover,
+    invoices,
+    jobs,
+    letters,
+    mishaps,
+    papers,
+    payments,
+    phrases,
+    questions,
+    shopbook,
+    statements,
+)
+from shopapp.office.floor_papers import intake
+from shopapp.office.invoices import LineTyped
 from shopapp.office.jobs import JobFacts
-from shopapp.office.sheets.canon import KINDS, Sheet
+from shopapp.office.sheets.canon import KINDS, Sheet, from_json, to_json
 from shopapp.papers.press import PressFailed
 from shopapp.web.routes import papers as route
 from tests import cast, makers
@@ -196,3 +217,71 @@ def test_a_deposit_and_a_payment_each_have_their_receipt(shop: LiveShop, job: Jo
     assert "invoice 501" not in first
     assert "invoice 501 $73.50" in second
     assert "paid in full" in second
+
+
+def everything_issued(shop: LiveShop, job: JobFacts) -> dict[str, str]:
+    """One paper of each kind by its own verb, of a job that has quote A and notice R1 already: kind and number."""
+    at, late = shop.maker.at(), shop.maker.at(cast.NOON + timedelta(days=40))
+    with shop.database.writing() as db:
+        first, _ = jobs.pieces(db, job.id)
+        other = makers.finished_job(db, shop.maker, customer_id=job.customer_id)
+        spoiled = jobs.pieces(db, other.id)[0]
+        intake(db, job_id=job.id, **at)
+        letters.labels(db, job_id=job.id, piece_id=first.id, **at)
+        letters.ready_letter(db, job_id=job.id, **late)
+        stop = questions.stop(db, job_id=job.id, waits_for="customer", question="Which side?", **at)
+        letters.question(db, stop_id=stop, **at)
+        mishaps.spoil(db, piece_id=spoiled.id, story="bored too wide", **at)
+        letters.spoiled(db, piece_id=spoiled.id, **at)
+        held = payments.pay(db, job_id=job.id, amount="5", how="cash", **at)
+        payments.receipt(db, payment_id=held, **at)
+        handover.hand_over_many(db, leaving={job.id: [first.id]}, taken_by="Marn", **at)
+        no = invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", "70")], **at)
+        notes.credit(db, no=no, amount="10", reason="a scratch", **at)
+        paid = payments.pay(db, job_id=job.id, amount="20", how="card", invoice_no=no, **at)
+        payments.receipt(db, payment_id=paid, **at)
+        statements.issue(db, customer_id=job.customer_id, **late)
+        statements.remind(db, customer_id=job.customer_id, **late)
+        rows = [*papers.of_job(db, other.id), *papers.of_job(db, job.id), *papers.of_customer(db, job.customer_id)]
+    return {row.kind: row.number for row in rows}
+
+
+def test_every_kind_of_paper_says_what_is_not_done_here_as_it_was_frozen(shop: LiveShop, job: JobFacts) -> None:
+    issued = everything_issued(shop, job)
+    with shop.database.writing() as db:
+        frozen = {kind: papers.sheet(db, kind, number)[0].not_done for kind, number in issued.items()}
+        shopbook.change(db, not_done="something else", **shop.maker.at())
+    assert set(issued) == set(route.PRESSES)
+    assert frozen == dict.fromkeys(issued, ("balancing", "crack test"))
+    for kind, number in issued.items():
+        text = text_of(shop.get(f"/papers/{kind}/{number}.pdf").content).lower()
+        for words in ("not done here", "balancing", "crack test"):
+            assert words in text, kind
+
+
+def test_a_void_bill_is_handed_out_as_void_and_the_kept_bytes_stay(shop: LiveShop, invoice: str) -> None:
+    first = shop.get(invoice)
+    shop.post("/invoices/501/void", void_reason="wrong customer")
+    void = shop.get(invoice)
+    text = text_of(void.content)
+    for words in ("Void invoice 501", "VOID", "wrong customer", "There is nothing to pay", "STATUS void"):
+        assert words in text
+    assert "To pay" not in text
+    again = shop.get(invoice)
+    assert (again.content, again.headers["etag"]) == (void.content, void.headers["etag"])
+    assert void.headers["etag"] != first.headers["etag"]
+    with shop.database.reading() as db:
+        assert papers.pressed(db, papers.sheet(db, "invoice", "501")[1]) == first.content
+
+
+def test_a_sheet_that_was_frozen_long_ago_is_still_read() -> None:
+    for sheet in SHEETS:
+        told = json.loads(to_json(sheet))
+        for name in ("number", "approved", "not_done", "shown", "held_as", "void_on", "void_reason", "tax_paper_text"):
+            if sheet.__dataclass_fields__.get(name) is not None and has_default(sheet, name):
+                told.pop(name)
+        assert from_json(sheet.kind, json.dumps(told)).letterhead == sheet.letterhead
+
+
+def has_default(sheet: Sheet, name: str) -> bool:
+    return sheet.__dataclass_fields__[name].default is not MISSING

@@ -1,5 +1,7 @@
 """Money that comes in: on a bill, over a bill, before there is one."""
 
+import re
+
 import pytest
 
 from shopapp.office import ledger, papers, payments
@@ -166,3 +168,24 @@ def test_the_one_bill_that_is_open_need_not_be_named(shop: LiveShop, job: JobFac
     page = shop.get(f"/jobs/{job.no}/pay").text
     assert 'name="amount" value="73.50"' in page
     assert 'name="invoice" value="501" checked' in page
+
+
+def test_a_payment_on_the_bill_is_one_button(shop: LiveShop, job: JobFacts) -> None:
+    bill(shop, job)
+    page = shop.get("/invoices/501").text
+    assert 'name="amount" value="73.50"' in page
+    assert re.findall(r'name="how" value="(\w+)"', page) == ["cash", "card", "cheque", "transfer"]
+    shop.post(f"/jobs/{job.no}/pay", amount="73.50", how="card", paid_on="2031-03-04", invoice="501")
+    assert "Nothing is due on it." in shop.get("/invoices/501").text
+
+
+def test_a_wrong_payment_stays_struck_through_and_is_due_again(shop: LiveShop, job: JobFacts) -> None:
+    bill(shop, job)
+    with shop.database.writing() as db:
+        row = payments.pay(db, job_id=job.id, amount="73.50", how="cheque", invoice_no=501, **shop.maker.at())
+    assert shop.post(f"/payments/{row}/reverse", reason="cheque came <back>").status_code == 303
+    page = shop.get("/invoices/501").text
+    assert "<s>Paid 4 Mar 2031, cheque</s>" in page
+    assert "counts for nothing: cheque came &lt;back&gt;" in page
+    assert 'name="amount" value="73.50"' in page
+    assert "Void invoice 501" in page  # no money has moved on it

@@ -34,13 +34,14 @@ def test_words_of_a_later_day_are_shown_as_still_to_come(shop: LiveShop) -> None
         assert phrases.printed(db, cast.TODAY, "storage") == ()
 
 
-def test_a_second_text_of_the_same_day_is_refused_and_kept_in_its_field(shop: LiveShop) -> None:
+def test_a_second_text_of_the_same_day_puts_the_first_right_and_both_are_seen(shop: LiveShop) -> None:
     shop.post("/book/phrases", **STORAGE)
-    answer = shop.post("/book/phrases", **{**STORAGE, "words": "Other <b>words</b>"})
-    assert answer.status_code == 422
-    assert "Words begin on that day already" in answer.text
-    assert 'id="f-valid_from-problem"' in answer.text
-    assert "Other &lt;b&gt;words&lt;/b&gt;" in answer.text
+    assert shop.post("/book/phrases", **{**STORAGE, "words": "Other <b>words</b>"}).status_code == 303
+    page = shop.get("/book/phrases").text
+    assert page.count("superseded") == 1
+    assert "Other &lt;b&gt;words&lt;/b&gt;" in page
+    with shop.database.reading() as db:
+        assert phrases.on(db, "storage", cast.TODAY) == "Other <b>words</b>"
 
 
 def test_the_shipped_place_and_odd_subjects_are_not_kept(shop: LiveShop) -> None:

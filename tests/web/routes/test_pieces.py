@@ -2,6 +2,8 @@
 
 import re
 
+import pytest
+
 from shopapp.office import history, parts, sizes
 from tests import cast, makers
 from tests.web.conftest import LiveShop
@@ -102,19 +104,17 @@ def test_what_is_missing_before_the_first_chip_is_said_beforehand(shop: LiveShop
 def test_a_piece_goes_its_way_once_however_often_it_is_sent(shop: LiveShop) -> None:
     job = floor.in_the_chuck(shop)
     for _ in range(2):
-        assert shop.post(f"/jobs/{job.no}/1/move", once="m", to="checked").status_code == 303
+        assert shop.post(f"/jobs/{job.no}/1/move", once="m", to="checked", reason="seen").status_code == 303
     with shop.database.reading() as db:
         acts = [line.act for line in history.of_piece(db, floor.piece(shop, job).id)]
     assert acts.count("checked") == 1
 
 
-def test_spoiled_wants_its_story(shop: LiveShop) -> None:
+@pytest.mark.parametrize(("to", "status"), [("spoiled", 422), ("sent_back", 422), ("gone", 409), ("expected", 409)])
+def test_what_is_decided_about_a_piece_is_no_mere_move(shop: LiveShop, to: str, status: int) -> None:
     job = floor.in_the_chuck(shop)
-    answer = shop.post(f"/jobs/{job.no}/1/move", to="spoiled")
-    assert answer.status_code == 422
-    assert 'id="f-reason-problem"' in answer.text
-    assert shop.post(f"/jobs/{job.no}/1/move", to="spoiled", reason="dug in").status_code == 303
-    assert floor.piece(shop, job).custody == "spoiled"
+    assert shop.post(f"/jobs/{job.no}/1/move", to=to, reason="dug in").status_code == status
+    assert floor.piece(shop, job).custody == "chuck"
 
 
 def test_a_move_that_its_place_does_not_allow_says_where_it_is(shop: LiveShop) -> None:

@@ -368,3 +368,31 @@ def test_a_quote_goes_by_mail_as_it_is_issued_or_neither(
         (letter,) = mail.newest(db)
     assert (letter.kind, letter.number, letter.to_address) == ("quote", f"{no} A", "marn@mill.example")
     assert f"/mail/new?kind=quote&amp;number={no}%20A" in shop.get(f"/jobs/{no}/price").text
+
+
+def test_the_one_revision_that_stands_open_is_meant_by_a_yes(shop: LiveShop, no: int) -> None:
+    for minutes in ("40", "50"):
+        shop.post(f"/jobs/{no}/price/issue", **{**SHEET, "setting_0_first": minutes})
+    shop.post(f"/jobs/{no}/turn-down", revision="A")
+    page = shop.get(f"/jobs/{no}/price").text
+    assert '<input type="hidden" name="revision" value="B">' in page
+    shop.post(f"/jobs/{no}/go-ahead", **YES)
+    assert marks(shop.get(f"/jobs/{no}/price").text) == ["turned down", "agreed"]
+    refused = shop.post(f"/jobs/{no}/go-ahead", **YES, revision="A")
+    assert refused.status_code == 422
+    assert "was turned down on 2031-03-04. Renew it first." in refused.text
+
+
+def test_an_agreed_quote_past_its_day_can_be_renewed(shop: LiveShop, no: int) -> None:
+    shop.post(f"/jobs/{no}/price/issue", **SHEET)
+    shop.post(f"/jobs/{no}/go-ahead", **YES)
+    assert "Renew at today" not in shop.get(f"/jobs/{no}/price").text
+    shop.later(days=31)
+    assert "ran out" in shop.post(f"/jobs/{no}/go-ahead", **YES).text
+    assert "Renew at today" in shop.get(f"/jobs/{no}/price").text
+
+
+def test_a_yes_without_a_quote_leaves_a_page_that_has_no_price_yet(shop: LiveShop, no: int) -> None:
+    shop.post(f"/jobs/{no}/go-ahead", **YES)
+    page = shop.get(f"/jobs/{no}/price").text
+    assert page.count("without a quote") == page.count("No price yet") == 1

@@ -1,5 +1,6 @@
 """The shop book: begun on one page, then added to row by row."""
 
+import re
 from datetime import timedelta
 
 from shopapp.office import people, shopbook
@@ -32,8 +33,8 @@ def test_one_page_begins_the_book_and_says_who_you_are(new_shop: LiveShop) -> No
         today = facts.today(new_shop.now)
         assert (facts.name, facts.unit, facts.paper, facts.currency) == ("Sluice Gate Turning", "mm", "A4", "€")
         assert facts.not_done_lines() == ("balancing", "welding")
-        assert shopbook.rates(db) == [(today, 7450)]
-        assert shopbook.taxes(db) == [(today, "19")]
+        assert [(row.valid_from, row.value) for row in shopbook.rates(db)] == [(today, 7450)]
+        assert [(row.valid_from, row.value) for row in shopbook.taxes(db)] == [(today, "19")]
         assert [scale.division for scale in shopbook.scales(db)] == ["0.05"]
         assert [hand.name for hand in people.everyone(db)] == ["Ada Brill"]
 
@@ -117,11 +118,34 @@ def test_a_rate_sent_twice_is_added_once(shop: LiveShop) -> None:
         assert len(shopbook.rates(db)) == 2
 
 
-def test_a_second_rate_from_the_same_day_is_refused(shop: LiveShop) -> None:
-    answer = shop.post("/book/rates", rate="61", rate_from="2030-01-01")
+def test_a_rate_from_a_day_that_has_one_puts_it_right_and_the_old_one_is_struck_through(shop: LiveShop) -> None:
+    assert "superseded" not in shop.get("/book").text
+    assert shop.post("/book/rates", rate="61", rate_from="2030-01-01").status_code == 303
+    assert shop.post("/book/taxes", tax="7", tax_from="2030-01-01").status_code == 303
+    page = shop.get("/book").text
+    assert page.count("superseded") == 2
+    assert re.findall(r'class="n struck"[^>]*>(?:<[^>]*>)*([^<]+)', page) == ["$60.00", "5 %"]
+    with shop.database.reading() as db:
+        assert (shopbook.rate_on(db, cast.TODAY), shopbook.tax_on(db, cast.TODAY)) == (6100, "7")
+
+
+def test_a_rate_with_its_point_left_out_is_asked_about_and_taken_in_when_it_is_meant(shop: LiveShop) -> None:
+    typed = {"rate": "8600", "rate_from": "2031-04-01"}
+    assert "It is meant so" not in shop.get("/book").text
+    asked = shop.post("/book/rates", **typed)
+    assert asked.status_code == 422
+    assert "An hour was 60.00 before, and would now be 8,600.00." in asked.text
+    assert 'value="8600"' in asked.text
+    assert "It is meant so" in asked.text
+    assert shop.post("/book/rates", **typed, rate_sure="yes").status_code == 303
+
+
+def test_a_tax_of_more_than_the_whole_is_refused_beside_its_field(shop: LiveShop) -> None:
+    answer = shop.post("/book/taxes", tax="150", tax_from="2031-04-01")
     assert answer.status_code == 422
-    assert "A rate begins on that day already" in answer.text
-    assert 'value="61"' in answer.text
+    assert 'id="f-tax-problem"' in answer.text
+    assert "From 0 to 100 %" in answer.text
+    assert 'value="150"' in answer.text
 
 
 def test_a_tax_needs_a_day_and_a_figure(shop: LiveShop) -> None:
@@ -156,7 +180,7 @@ def test_the_letterhead_has_an_address_a_country_and_says_where_tax_is_rounded(s
     assert 'value="line" checked' in page
     # The day book says what was changed, and by whom.
     assert "WK · shop" in page
-    assert "country: CA" in page
+    assert "country US → CA" in page
     answer = shop.post("/book/shop", **told, **{**more, "country": "Canada"})
     assert answer.status_code == 422
     assert "two letters" in answer.text

@@ -2,7 +2,7 @@
 
 import re
 
-from shopapp.office import parts, trouble
+from shopapp.office import parts, photos, trouble
 from tests import cast, makers
 from tests.web.conftest import LiveShop
 
@@ -136,7 +136,7 @@ def test_trouble_at_the_cut_goes_before_everything_else(shop: LiveShop) -> None:
         job = makers.make_job(db, shop.maker)
         piece = makers.pieces_of(db, job)[0]
         told = {"job_id": job.id, "piece_id": piece.id, "words": "jaw 3 slipped <again>"}
-        trouble.note(db, **told, photo=cast.PHOTO, **shop.maker.at())
+        trouble.note(db, **told, photo=photos.made_small(cast.PHOTO), **shop.maker.at())
     page = shop.get(f"/variants/{piece.variant_id}").text
     assert "jaw 3 slipped &lt;again&gt;" in page
     assert page.index("jaw 3 slipped") < page.index("How much came off last time?")

@@ -159,7 +159,7 @@ def test_once_both_weights_stand_the_strip_shows_them_and_asks_for_nothing(shop:
         job = makers.finished_job(db, shop.maker)
     page = shop.get(f"/jobs/{job.no}/1/weigh").text
     assert 'name="reading"' not in page
-    assert "26.5 lb → 23 lb = −3.5 lb" in floor.shown(page)
+    assert "26.5 lb → 23 lb: 3.5 lb off" in floor.shown(page)
 
 
 def test_a_weight_between_the_cuts_is_kept_beside_the_others(shop: LiveShop) -> None:
@@ -203,7 +203,58 @@ def test_a_scale_too_coarse_is_told_with_a_sharper_way(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop)
     words = floor.shown(shop.get(f"/jobs/{job.no}/1/weigh/worked", phase="before", scale="3", reading="").text)
     assert "Sharper: all 2 at once on counter" in words
-    assert "write what they weigh together into its note" in words
+    assert "At once wants both weights, before and after the cuts" in words
+
+
+def test_a_piece_that_got_heavier_is_asked_about_and_kept_with_its_reason(shop: LiveShop) -> None:
+    job = floor.in_the_chuck(shop)
+    asked = "It weighed 26.5 lb before. Heavier by 3.5 lb: other piece, other scale, or not zero?"
+    assert asked in judged(shop, job, "30")
+    refused = floor.weigh(shop, job, phase="after", reading="30")
+    assert refused.status_code == 422
+    assert asked in floor.shown(refused.text)
+    assert 'id="f-heavier"' in refused.text
+    assert 'value="30"' in refused.text
+    assert floor.weigh(shop, job, phase="after", reading="30", heavier="a <bush> is in").status_code == 303
+    assert "heavier all the same: a &lt;bush&gt; is in" in shop.get(f"/jobs/{job.no}/1").text
+
+
+def test_a_scale_that_is_not_at_zero_is_asked_about(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+    refused = floor.weigh(shop, job, reading="27", zero=".5")
+    assert refused.status_code == 422
+    assert "spring shows .5 lb with nothing on it. Set it to zero and weigh again" in floor.shown(refused.text)
+    assert 'name="zero" value=".5"' in refused.text
+    assert floor.weigh(shop, job, reading="27", zero=".5", less_zero="yes").status_code == 303
+    page = floor.shown(shop.get(f"/jobs/{job.no}/1").text)
+    assert "26.5 lb" in page
+    assert "27 lb shown, less .5 lb at zero" in page
+
+
+def test_the_strip_says_of_which_scale_the_zero_was_not_looked_at_today(shop: LiveShop) -> None:
+    job = floor.in_the_rack(shop)
+
+    def asks() -> list[str]:
+        page = shop.get(f"/jobs/{job.no}/2/weigh").text
+        return re.findall(r'data-unit="(\w+)" data-zero="not today"', page)
+
+    assert asks() == ["g", "lb", "lb"]
+    floor.weigh(shop, job, reading="26.5")
+    assert asks() == ["g", "lb"]
+
+
+def test_a_piece_that_went_home_is_weighed_only_late_and_with_a_note(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.ready_job(db, shop.maker, pieces=1)
+        (piece,) = makers.pieces_of(db, job)
+        makers.fetch(db, shop.maker, piece)
+    refused = floor.weigh(shop, job, phase="between", reading="25", heavier="x")
+    assert refused.status_code == 422
+    assert "This piece is not here: gone home." in refused.text
+    assert 'id="f-at-problem"' in refused.text
+    told = {"phase": "between", "reading": "25", "at": "2031-03-04T11:30"}
+    assert 'id="f-note-problem"' in floor.weigh(shop, job, **told).text
+    assert floor.weigh(shop, job, **told, note="from the pad").status_code == 303
 
 
 def test_a_reading_from_the_paper_ticket_is_entered_late(shop: LiveShop) -> None:
