@@ -59,6 +59,7 @@ def gauss(n: int) -> tuple[tuple[float, float], ...]:
 _SLIVER = 0.05  # of a stretch: less of it is a small difference of two large figures
 _NODES = gauss(32)
 _HALF_TURN = tuple((math.sin(x * math.pi / 2), math.cos(x * math.pi / 2) * w * math.pi / 2) for x, w in _NODES)
+_RIGHT_HALF = tuple((x, 2 * w) for x, w in _HALF_TURN if x > 0)  # for what is the same to either side
 
 
 def _below(x: float, floor: float) -> Pair:
@@ -280,7 +281,8 @@ def _level(turns: tuple[float, float], line: Pair, a: float, floor: float, insid
     c, k = line
     m, h = (turns[0] + turns[1]) / 2, (turns[1] - turns[0]) / 2
     first, third = [], []
-    for sine, weight in _HALF_TURN:
+    nodes = _RIGHT_HALF if k == m == 0 else _HALF_TURN
+    for sine, weight in nodes:
         t = m + h * sine
         w, r = a * math.cos(t), c + k * a * math.sin(t)
         if inside:

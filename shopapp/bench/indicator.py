@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from shopapp.bench.errors import Asked
 from shopapp.bench.quantities import WORTH, Quantity, length, show_length
+from shopapp.bench.rounding import fixed
 
 MINUS = "-−–"
 # The least that is taken for a reading, in the unit of the indicator: half a tenth of an inch, half a micron.
@@ -36,11 +37,14 @@ def reading(text: str, reads: str) -> Quantity:
     plain = said[1:].strip() if below or said[:1] == "+" else said
     found = length(plain, reads)
     if found.base and not any(char.isalpha() or char in "'\"′″’”" for char in plain):
-        value = found.base / length("1", reads).base
+        value = found.base / length("1", reads).base  # as the figure stands
         places = len(plain.replace(",", ".").partition(".")[2]) if reads == "mm" else 0
         if value < _LEAST[reads] or places > _FINEST:
-            ways = f"{plain} in" if reads == "tenth" else f"{plain} in, or {plain} {reads}"
-            raise Asked(f"{plain} {_SAID[reads]}? Indicators seldom show that. Type the unit after it: {ways}.")
+            meant = fixed(value * WORTH["in"] / length("1", reads).base, _FINEST, strip=True)
+            other = f" Otherwise type it with its unit, {plain} mm." if reads == "mm" else ""
+            raise Asked(
+                f"{plain} {_SAID[reads]}? Indicators seldom show that. If it is in inches, type {meant}.{other}"
+            )
     return Quantity(said, -found.value, found.unit, -found.base) if below else found
 
 

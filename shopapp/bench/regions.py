@@ -14,6 +14,7 @@ from shopapp.bench.outline import ALMOST, both, corner, trapezoid
 from shopapp.bench.solids import Edge, edges
 
 Sizes = Mapping[str, float]
+_NOTHING = Polygon()
 
 
 def crossings(sides: Sequence[Edge], axis: str, at: float) -> list[tuple[float, float]]:
@@ -280,7 +281,7 @@ def _one(
         mine = [(cuts[k][1], shape) for k, shape in rough.items() if cuts[k][0] == side]
         bored = any(kind == "bore" and abs(2 * shape.bounds[3] - have["diameter"]) < ALMOST for kind, shape in mine)
         return bevel(have, side, None, union_all([shape for _, shape in mine]), bored)
-    return bevel(have, side, metal, Polygon())
+    return bevel(have, side, metal, _NOTHING)
 
 
 def _side_by_side(shapes: list[Polygon], sides: list[str]) -> list[Polygon]:

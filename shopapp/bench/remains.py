@@ -15,6 +15,7 @@ from shopapp.bench.solids import edges
 from shopapp.bench.thickness import Cover, Survey, Thin
 
 MOST_OF_A_WEB = 0.9
+_WORTH_SAYING = 0.5  # of the thinnest web or wall: what stays over a hole is told where it is less
 
 
 @dataclass(frozen=True)
@@ -120,7 +121,7 @@ def covered(
                 f"A {cut} comes through into {name(cover.void)}: no metal stays between. "
                 "Take less if they are to stay closed there."
             )
-        elif thin is None or cover.after < thin.after - ALMOST:
+        elif thin is None or cover.after < thin.after * _WORTH_SAYING:
             hints.append(f"Between a {cut} and {name(cover.void)} {both(cover.after)} would be left.")
     return refusals, hints
 

@@ -6,6 +6,7 @@ so a thickness is thinnest at one of the two ends. What lies there is told by th
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -267,20 +268,19 @@ class Survey:
         A void that goes altogether is none any more, and one that is open there already has nothing to lose.
         """
         found: dict[tuple[int, bool], Cover] = {}
-        places = [((r1, r2), (z1, z2)) if self.what == "web" else ((z1, z2), (r1, r2)) for z1, r1, z2, r2 in voids]
-        for strip in self.strips:
-            if not (met := [chord for chord in strip.chords if chord.met]):
-                continue
-            for i, (across, along) in enumerate(places):
+        turned = [((r1, r2), (z1, z2)) if self.what == "web" else ((z1, z2), (r1, r2)) for z1, r1, z2, r2 in voids]
+        places = [(i, across, along) for i, (across, along) in enumerate(turned) if not math.isnan(sum(along))]
+        met = [(strip, chord, chord.straight()) for strip in self.strips for chord in strip.chords if chord.met]
+        for strip, chord, straight in met:
+            for i, across, along in places:
                 start, end = max(strip.start, across[0]), min(strip.end, across[1])
                 if end - start <= ALMOST:
                     continue
-                for chord in met:
-                    for x in (start,) if chord.straight() else (start, end):
-                        for beyond, before, after in _beside(chord, x, along):
-                            old = found.get((i, beyond))
-                            if old is None or after < old.after - ALMOST:
-                                found[i, beyond] = Cover(i, before, after, start, end)
+                for x in (start,) if straight else (start, end):
+                    for beyond, before, after in _beside(chord, x, along):
+                        old = found.get((i, beyond))
+                        if old is None or after < old.after - ALMOST:
+                            found[i, beyond] = Cover(i, before, after, start, end)
         return list(found.values())
 
 
@@ -298,16 +298,14 @@ def _thin(strip: Strip, chord: Chord, x: float) -> Thin | None:
 def _beside(chord: Chord, x: float, along: Span) -> Iterator[tuple[bool, float, float]]:
     """What lies before and beyond a void, on one line: whether beyond, before and after the cuts [mm]."""
     low, high = chord.span(x)
-    near_by = along[0] - low > SKIN or high - along[1] > SKIN
-    if not near_by or high - along[0] <= ALMOST or along[1] - low <= ALMOST:
+    if high - along[0] <= ALMOST or along[1] - low <= ALMOST:
         return
-    if sum(chord.left(x, max(low, along[0]), min(high, along[1]))) <= ALMOST:
-        return
+    taken = [(_at(a, x), _at(b, x)) for a, b, gone in chord.parts if gone]
     for beyond, near, far in ((False, low, along[0]), (True, along[1], high)):
-        if far - near > SKIN:
-            rest = chord.left(x, near, far)
-            if far - near - sum(rest) > ALMOST:
-                yield beyond, far - near, min(rest, default=0.0)
+        if far - near <= SKIN or not any(b - near > ALMOST and far - a > ALMOST for a, b in taken):
+            continue
+        if sum(chord.left(x, max(low, along[0]), min(high, along[1]))) > ALMOST:
+            yield beyond, far - near, min(chord.left(x, near, far), default=0.0)
 
 
 def _linked(found: Sequence[Strip], k: int, chord: Chord, way: int) -> list[Chord]:
@@ -327,8 +325,11 @@ def _mark(found: Sequence[Strip], way: int, what: str) -> None:
         x = strip.end if way > 0 else strip.start
         if what == "web" and way < 0 and x <= ALMOST:
             continue  # the axis: beyond it the metal goes on
+        lips_on = 0 <= k + way < len(found) and any(way in one.lips for one in found[k + way].chords)
         for chord in strip.chords:
             low, high = chord.span(x)
+            if not lips_on and high - low > ALMOST and not chord.leans():
+                continue
             linked = _linked(found, k, chord, way)
             sharp = high - low <= ALMOST or (len(linked) == 1 and way in linked[0].lips and _alike(chord, linked[0]))
             if (sharp or chord.leans()) and all(way in one.lips for one in linked):

@@ -159,11 +159,12 @@ const drafts = {
 
   async start(root) {
     this.inTheBook(root);
-    for (const form of root.querySelectorAll("form[data-keep]")) {
+    const all = root.querySelectorAll("form[data-keep]");
+    for (const form of all) {
       const draft = store.read(this.name(form.dataset.keep));
       if (draft?.names) this.offer(form, draft);
-      await this.startPhotos(form);
     }
+    for (const form of all) await this.startPhotos(form);
   },
   /* A form that led to a paper left no page of ours that could tell it is in the book; who comes back is told here. */
   inTheBook(root) {

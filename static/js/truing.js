@@ -60,4 +60,5 @@ document.addEventListener("click", (event) => {
   const isBack = event.target.closest("[data-keypad] [data-key=back]");
   if (isBack && boxes.at > 0 && !boxes.all()[boxes.at].value) boxes.go(boxes.at - 1);
 }, true);
-boxes.start();
+/* After what was kept is back in the boxes: the next empty one is on. */
+document.addEventListener("DOMContentLoaded", () => boxes.start());

@@ -23,14 +23,14 @@ def test_a_reading_is_in_the_unit_of_the_indicator_unless_it_says_another(text: 
 
 
 @pytest.mark.parametrize(
-    ("text", "reads"),
+    ("text", "reads", "meant"),
     [
-        (".0018", "thou"), ("-.0002", "thou"), (".0018", "tenth"), (".018", "tenth"), (".0018", "mm"), ("0.0185", "mm"),
-        ("0,0002", "mm"), (".02", "thou"),
+        (".0018", "thou", "1.8"), ("-.0002", "thou", "0.2"), (".0018", "tenth", "18"), (".018", "tenth", "180"),
+        (".0018", "mm", "0.046"), ("0.0185", "mm", "0.47"), ("0,0002", "mm", "0.005"), (".02", "thou", "20"),
     ],
 )  # fmt: skip
-def test_a_figure_that_looks_like_inches_is_asked_about(text: str, reads: str) -> None:
-    with pytest.raises(Asked, match="Type the unit after it"):
+def test_a_figure_that_looks_like_inches_is_asked_about(text: str, reads: str, meant: str) -> None:
+    with pytest.raises(Asked, match=f"in inches, type {meant}"):
         reading(text, reads)
 
 

@@ -3,7 +3,8 @@
 import pytest
 from shapely import Polygon, box, union_all
 
-from shopapp.bench.remains import KeepOut, Least, Thin, clearances, thinnest, wall_refusals, web_refusals
+from shopapp.bench.remains import KeepOut, Least, Thin, clearances, covered, thinnest, wall_refusals, web_refusals
+from shopapp.bench.thickness import Cover
 
 # A rim Ø 150 to 190 from 0 to 50, a web 13 thick flush with its back, a hub Ø 60.
 RIM = union_all([box(0, 75, 50, 95), box(0, 30, 13, 75), box(0, 18, 42, 30)])
@@ -119,5 +120,29 @@ def test_an_edge_toward_the_back_is_kept_clear_from_the_front() -> None:
 
 
 def test_a_hair_under_the_least_is_not_said_as_the_least_itself() -> None:
-    (said,) = wall_refusals(Thin(25, 4.9995, 0.8), Least("web", 5))
-    assert said.startswith("Web: a little less than 0.197 in (5 mm) would be left and 0.197 in (5 mm) must stay")
+    (told,) = wall_refusals(Thin(25, 4.9995, 0.8), Least("web", 5))
+    assert told.startswith("Web: a little less than 0.197 in (5 mm) would be left and 0.197 in (5 mm) must stay")
+
+
+HOLES = "the holes"
+
+
+def said(cover: Cover, least: Least | None = None, closed: bool = False, thin: Thin | None = None) -> tuple:
+    return covered("web", [cover], lambda i: HOLES, lambda i: closed, thin, least)
+
+
+def test_what_stays_over_a_hole_is_told_where_it_is_much_less_than_the_web() -> None:
+    assert said(Cover(0, 20, 9, 30, 40), thin=Thin(40, 20, 0.5))[1] == [
+        "Between a face and the holes 0.354 in (9 mm) would be left."
+    ]
+    assert said(Cover(0, 20, 11, 30, 40), thin=Thin(40, 20, 0.5)) == ([], [])
+
+
+def test_what_stays_over_a_hole_is_refused_under_the_least_at_its_place() -> None:
+    least = Least("web", 3)
+    assert len(said(Cover(0, 20, 2, 30, 40), least)[0]) == 1
+    assert said(Cover(0, 20, 2, 30, 40), Least("web", 3, at=70))[0] != []
+    assert said(Cover(0, 20, 2, 30, 40), Least("web", 3, at=100))[0] == []
+    opened = Cover(0, 20, 0, 30, 40)
+    assert (len(said(opened, least)[0]), len(said(opened, least)[1])) == (0, 1)
+    assert (len(said(opened, least, closed=True)[0]), len(said(opened, least, closed=True)[1])) == (1, 0)

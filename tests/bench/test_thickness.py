@@ -1,5 +1,6 @@
 """Thickness from the edges alone: against chords laid by a geometry library, lips at slopes, metal over voids."""
 
+import math
 import random
 
 import pytest
@@ -126,10 +127,11 @@ DISC = outline([Ring(100, 20, 0, 40)])
     [
         ("web", ("face", box(0, 0, 18, 50)), BLIND, [(20, 2)]),
         ("web", ("face", box(0, 0, 21, 50)), BLIND, [(20, 0)]),
+        ("web", ("face", box(0, 0, 18, 50)), (20.0, 35.0, math.inf, 45.0), [(20, 2)]),
         ("web", ("face", box(15, 0, 40, 50)), BLIND, []),  # the hole itself is gone
         ("web", ("face", box(30, 0, 40, 50)), BLIND, []),  # from the open end
         ("web", ("face", box(0, 0, 18, 30)), BLIND, []),  # beside them
-        ("web", ("face", box(0, 0, 18, 50)), (-99, 35, 99, 45), []),  # right through
+        ("web", ("face", box(0, 0, 18, 50)), (-math.inf, 35, math.inf, 45), []),  # right through
         ("wall", ("turn", box(0, 48, 40, 50)), BLIND, [(5, 3)]),
         ("wall", ("turn", box(0, 48, 15, 50)), BLIND, []),
         ("wall", ("turn", box(0, 40, 40, 50)), BLIND, [(5, 0)]),

@@ -165,3 +165,22 @@ def test_no_sheet_is_wider_than_the_glass_and_no_word_is_broken_whatever_names_a
         if words := page.evaluate(BROKEN):
             broken[path] = words
     assert {"not there": lost, "too wide": wide, "broken": broken} == {"not there": {}, "too wide": {}, "broken": {}}
+
+
+def test_the_find_fields_mark_of_being_typed_in_stands_clear_of_its_letters(
+    screen: Callable[[dict[str, int]], Page], shop: LiveShop
+) -> None:
+    page = screen(DESK)
+    page.goto("/")
+    assert page.evaluate("document.activeElement.name") == "q"
+    assert page.evaluate("parseFloat(getComputedStyle(document.activeElement).outlineOffset)") > 0
+
+
+def test_the_section_takes_half_the_desks_height(screen: Callable[[dict[str, int]], Page], shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        job = makers.make_job(db, shop.maker)
+        makers.keep_cuts(db, shop.maker, job)
+        variant = makers.pieces_of(db, job)[0].variant_id
+    page = screen(DESK)
+    page.goto(f"/jobs/{job.no}/cuts/{variant}")
+    assert box(page, ".board-drawing svg")["height"] > DESK["height"] / 2

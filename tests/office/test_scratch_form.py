@@ -65,7 +65,7 @@ def test_what_cannot_be_read_says_what_to_type(kind: str, text: str) -> None:
 def test_a_reading_is_said_back_and_one_that_looks_like_inches_asked_about() -> None:
     one = Field("r0", "Jaw 1", "reading")
     assert form.echo(one, "-16", INCHES) == "-.0160 in · -0.406 mm"
-    assert "Type the unit after it: .0018 in" in form.echo(one, ".0018", INCHES)
+    assert "If it is in inches, type" in form.echo(one, ".0018", INCHES)
     assert form.echo(one, "skip", INCHES) == ""
 
 

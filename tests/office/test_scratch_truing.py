@@ -62,7 +62,7 @@ def test_a_direction_is_said_from_0_to_359_degrees() -> None:
 def test_readings_that_look_like_inches_are_asked_about() -> None:
     asked = worked("truing", reads="thou", r0=".0018", r1=".0002", r2="-.0018", r3="0")
     assert asked.answer is None
-    assert "Type the unit after it" in asked.problems["r0"]
+    assert "If it is in inches, type" in asked.problems["r0"]
     assert answered("truing", r0=".0018 in", r1=".0002 in", r2="-.0018 in").tone == "plain"
 
 

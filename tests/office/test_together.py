@@ -75,7 +75,7 @@ def test_the_half_width_of_each_is_divided_by_their_number(
 
 # By the drawing 3.34 lb, two per cent of it 0.067 lb; with 0.204 lb of the scale U = 0.215 lb. Up to U agrees, up to
 # 2 U look again: the shop's own rule. Singly, 0.408 lb of the scale, 3.75 lb off would still agree.
-@pytest.mark.outside("computed: GUM F.2.2.1")
+@pytest.mark.outside("computed: GUM F.2.2.1; what agrees is the shop's own rule")
 @pytest.mark.parametrize(("after", "word"), [
     ("46.5", "agrees"), ("46", "agrees"), ("45.5", "look again"), ("44.5", "does not add up"),
     ("53.5", "does not add up"),

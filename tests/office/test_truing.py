@@ -106,7 +106,7 @@ def test_a_limit_of_ones_own_is_held_to() -> None:
 def test_readings_typed_in_inches_are_never_called_centred(reads: str) -> None:
     tried = truing.judge("outside", TruingTyped(reads, (".0018", ".0002", "-.0018", "0")))
     assert tried.judged is None
-    assert "Type the unit after it: .0018 in" in tried.problems["r0"]
+    assert "If it is in inches, type" in tried.problems["r0"]
     meant = truing.judge("outside", TruingTyped(reads, (".0018 in", ".0002 in", "-.0018 in", "0")))
     assert meant.judged
     assert meant.judged.read_mm == pytest.approx(36 * TENTH)
@@ -119,7 +119,7 @@ def test_how_they_were_read_and_what_is_allowed_is_said_back() -> None:
     metric = truing.judge("bore", TruingTyped("mm", (".02", "0", "-.02", "0"), limit=".05"))
     assert metric.read_as == "Read as +0.020, 0.000, -0.020, 0.000 mm; run-out allowed 0.050 mm."
     asked = truing.judge("outside", TruingTyped("thou", ("1", "0", "-1", "0"), limit=".0005"))
-    assert "Type the unit after it: .0005 in" in asked.problems["limit"]
+    assert "If it is in inches, type 0.5" in asked.problems["limit"]
 
 
 # Both are within 2 thou, the limit that was typed with them, and out of the usual half thou.

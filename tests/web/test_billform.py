@@ -12,6 +12,9 @@ from tests.web.conftest import LiveShop
 DRAWN = {"line_0_words": "bench time", "line_0_quantity": "70 min", "line_0_price": "60.00", "drawn_for": "1,2"}
 """The lines of two pieces as they are drawn: 40 + 10 + 20 min at $60.00 an hour."""
 
+TYPED = {"line_0_words": "turned both faces", "line_0_quantity": "70 min", "line_0_price": "60.00", "piece_1": "yes",
+         "piece_2": "yes"}  # fmt: skip
+
 
 @pytest.fixture
 def job(shop: LiveShop) -> JobFacts:
@@ -113,3 +116,25 @@ def test_where_no_quote_was_agreed_ticks_change_no_line(shop: LiveShop) -> None:
     with shop.database.reading() as db:
         (billed,) = invoices.billed(db, by_hand.id)
         assert [piece.n for piece in jobs.pieces(db, by_hand.id) if piece.id == billed] == [2]
+
+
+def test_the_sums_follow_the_typing(shop: LiveShop, job: JobFacts) -> None:
+    text = shop.get(f"/jobs/{job.no}/bill/sums", **{**TYPED, "line_1_words": "two bushes", "line_1_quantity": "2",
+                                                    "line_1_price": "9.25"}).text  # fmt: skip
+    for words in ("$18.50", "$88.50", "$4.43", "$92.93"):  # by hand; 5 % of 88.50 is 4.425, half up
+        assert words in text
+    assert "<input" not in text
+
+
+def test_a_half_typed_line_is_a_hint_and_no_error(shop: LiveShop, job: JobFacts) -> None:
+    answer = shop.get(f"/jobs/{job.no}/bill/sums", line_0_words="turning", line_0_price="6o")
+    assert answer.status_code == 200
+    assert "No sum yet" in answer.text
+
+
+def test_one_more_line_keeps_the_text_and_issues_nothing(shop: LiveShop, job: JobFacts) -> None:
+    answer = shop.post(f"/jobs/{job.no}/bill", **TYPED, line_1_words="", more="line")
+    assert answer.status_code == 200
+    assert 'name="line_2_words"' in answer.text
+    assert "turned both faces" in answer.text
+    assert nets(shop) == []

@@ -300,3 +300,11 @@ def test_every_field_shows_its_unit(shop: LiveShop, unit: str) -> None:
     page = card(shop, job)
     assert f'<span class="unit">{unit}</span>' in page
     assert ("m/min" if unit == "mm" else "ft/min") in page
+
+
+def test_a_shop_without_a_machine_is_led_to_enter_one(shop: LiveShop) -> None:
+    job = planned(shop)
+    assert 'href="/book/machines">Enter a machine</a>' in card(shop, job)
+    with shop.database.writing() as db:
+        equipment.add_machine(db, name="long lathe", dial="radius", chuck_limit="1200", **shop.maker.at())
+    assert "Enter a machine" not in card(shop, job)

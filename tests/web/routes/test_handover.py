@@ -51,7 +51,9 @@ def test_announcing_puts_the_pieces_on_the_shelf_and_freezes_a_notice(shop: Live
 def test_nothing_is_announced_while_a_piece_is_unfinished(shop: LiveShop) -> None:
     with shop.database.writing() as db:
         job = makers.make_job(db, shop.maker)
+        one = makers.make_job(db, shop.maker, pieces=1)
     assert "2 of 2 pieces are not finished yet" in shop.get(f"/jobs/{job.no}/ready").text
+    assert "The piece is not finished yet, so nothing is announced.</p>" in shop.get(f"/jobs/{one.no}/ready").text
     answer = shop.post(f"/jobs/{job.no}/ready", notice_words="All done & swept")
     assert answer.status_code == 409
     assert "ready when every piece is finished" in answer.text

@@ -134,7 +134,9 @@ def test_a_piece_goes_back_uncut_with_its_reason(shop: LiveShop) -> None:
 
 def test_a_job_that_is_called_off_keeps_its_minutes_to_bill(shop: LiveShop) -> None:
     job = floor.in_the_rack(shop)
-    shop.post(f"/jobs/{job.no}/minutes", minutes="25", minutes_words="set up")
+    shop.post(f"/jobs/{job.no}/minutes", minutes="1", minutes_words="looked")
+    assert "1 min was spent so far; it stays" in floor.shown(shop.get(f"/jobs/{job.no}/call-off").text)
+    shop.post(f"/jobs/{job.no}/minutes", minutes="24", minutes_words="set up")
     assert "25 min were spent so far" in floor.shown(shop.get(f"/jobs/{job.no}/call-off").text)
     assert shop.post(f"/jobs/{job.no}/call-off", reason="").status_code == 422
     assert shop.post(f"/jobs/{job.no}/call-off", reason="found a new one").headers["location"] == f"/jobs/{job.no}"

@@ -102,3 +102,12 @@ def test_from_the_rail_a_call_is_written_pieces_leave_and_money_comes_in(shop: L
     page = shop.get("/").text
     assert f'action="/jobs/{job.no}/calls"' not in page
     assert f'href="/jobs/{job.no}/pay"' in page
+
+
+def test_rush_is_said_once_on_a_ticket(shop: LiveShop) -> None:
+    with shop.database.writing() as db:
+        makers.make_job(db, shop.maker, title="coupling half, Rush", rush=True)
+        makers.make_job(db, shop.maker, title="skim plates", rush=True)
+    words = floor.shown(shop.get("/").text)
+    assert "coupling half, Rush 2 expected" in words
+    assert "skim plates rush 2 expected" in words
