@@ -89,7 +89,7 @@ def test_the_nearest_shoulder_counts() -> None:
 def test_too_near_is_refused_with_where_to_end() -> None:
     (found,), (said,) = clearances([TEETH], [box(0, 90, 29.75, 95)])
     assert not found.ok
-    assert told.startswith("Teeth: only 0.010 in (0.25 mm) would stay clear")
+    assert said.startswith("Teeth: only 0.010 in (0.25 mm) would stay clear")
     assert "1.161 in (29.5 mm) from the back face" in said
 
 
