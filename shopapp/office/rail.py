@@ -5,7 +5,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import ColumnElement
+from sqlalchemy import ColumnElement, and_, or_
 from sqlalchemy.orm import aliased
 from sqlmodel import Session, col, exists, func, select
 
