@@ -173,8 +173,8 @@ def _said(pair: _Pair, crowded: bool) -> tuple[str, str]:
         return f"{_upper(names)}, with the others there, take more than the whole circle.", ""
     elif not (runs := pair.reach() > pair.step / 2 + _NEARLY):
         return "", (
-            f"Do {names} run into each other? They share radius and length. Type “first at … °” of both on the "
-            "drawing; until then they are taken to stand apart."
+            f"Do {names} run into each other? Type “first at” of both on the drawing; until then they are taken to "
+            "stand apart."
         )
     tail = "What they share would be counted twice: draw it in one of them only, and end the other where it begins."
     return (f"{_upper(names)} run into each other. {tail}" if runs else ""), ""

@@ -9,6 +9,7 @@ from shopapp.office import jobs, ledger, shopbook, together, weighing
 from shopapp.office.tables.invoices import BilledPiece, Invoice
 from shopapp.office.tables.jobs import Job, Piece, Spent, worked
 from shopapp.office.together import Jointly
+from shopapp.office.tracks import FINAL
 from shopapp.office.weighing import Weighed
 
 
@@ -43,11 +44,11 @@ class LastTime:
 
 
 def of_variant(db: Session, variant_id: int, *, most: int = 5) -> list[LastTime]:
-    """The newest finished pieces of a variant, across all customers."""
+    """The newest finished pieces of a variant, across all customers; what was put right tells no first time."""
     rows = db.exec(
         select(Job.no, Piece.n)
         .join(Job, Job.id == Piece.job_id)
-        .where(Piece.variant_id == variant_id, Piece.custody.in_(("checked", "shelf", "gone")), worked())
+        .where(Piece.variant_id == variant_id, Piece.custody.in_(FINAL), Piece.rework_of.is_(None), worked())
         .order_by(Job.no.desc(), Piece.n)
         .limit(most)
     ).all()

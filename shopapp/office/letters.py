@@ -53,7 +53,7 @@ def ready_letter(db: Session, *, job_id: int, words: str = "", now: datetime, by
     waiting = next((one for one in handover.uncollected(db, now=now) if one.job_no == job.no), None)
     if waiting is None:
         raise InTheWay("No piece waits on the shelf, so there is nothing to write about.")
-    today, pieces = shop.today(now), [p for p in jobs.pieces(db, job_id) if p.custody == "shelf"]
+    today, pieces = shop.today(now), [p for p in handover.waiting(db, job.customer_id) if p.job_id == job_id]
     number = f"{job.no}-L{papers.count(db, 'letter', job_id=job_id) + 1}"
     sheet = LetterSheet(
         letterhead=shop.letterhead(), party=customers.one(db, job.customer_id).party(), number=number,

@@ -5,9 +5,9 @@ from datetime import date, datetime
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import ColumnElement
+from sqlalchemy import ColumnElement, and_, or_
 from sqlalchemy.orm import aliased
-from sqlmodel import Session, and_, col, exists, func, or_, select
+from sqlmodel import Session, col, exists, func, select
 
 from shopapp.office import jobs, ledger, shopbook, standing, weighing
 from shopapp.office.jobs import PieceFacts

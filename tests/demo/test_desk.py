@@ -105,3 +105,13 @@ def test_what_to_try_opens(story: Database) -> None:
     # In a thread of its own: a browser's test leaves its loop running in this one.
     with ThreadPoolExecutor(1) as pool:
         assert pool.submit(anyio.run, walk).result() == [200, 200, 200]
+
+
+def test_the_receipt_at_the_door_has_the_verdict_and_the_sum_of_the_bill(db: Session) -> None:
+    door, bill = papers.sheet(db, "hand_over", "1165-H1")[0], papers.sheet(db, "invoice", "706")[0]
+    assert [(piece.scale_words, piece.verdict) for piece in door.pieces] == [
+        ("bench dial, shows 0.5 lb", "scale too coarse")
+    ] * 2  # fmt: skip
+    assert all(row.endswith("by the drawing 0.792 lb: scale too coarse") for row in bill.pieces)
+    part, asked = papers.sheet(db, "hand_over", "1180-H1")[0], papers.sheet(db, "invoice", "720")[0]
+    assert (part.due_text, asked.totals.total_cents) == ("job 1180: To pay: $263.50", 26350)

@@ -30,7 +30,7 @@ def all_done(db: Session, shop: Shop, piece_id: int) -> None:
             sizes.measure(db, name=line.words, typed=line.planned, unit="in", instrument="caliper", **told)
         elif line.kind == "tick":
             finish.tick(db, what=line.words, **told)
-    photos.keep(db, what="finished", raw=cast.a_photo(colour="seagreen"), **told)
+    photos.keep(db, what="finished", photo=photos.made_small(cast.a_photo(colour="seagreen")), **told)
     as_left = truing.TruingTyped("thou", ("1", "0", "0", "1"))
     truing.keep(db, surface="outside", stage="left", typed=as_left, **told)
 

@@ -96,7 +96,7 @@ def test_the_first_chip_goes_through_the_gate(db: Session, shop: Shop) -> None:
 def test_a_checked_piece_is_not_started_again(db: Session, shop: Shop) -> None:
     job = a_run(db, shop)
     for to in ("chuck", "checked"):
-        intake.move(db, piece_id=ids(db, job)["piece_id"], to=to, **shop.at())
+        intake.move(db, piece_id=ids(db, job)["piece_id"], to=to, reason="he waits", **shop.at())
     with pytest.raises(InTheWay, match="1001-1 is checked"):
         cutrun.start(db, **ids(db, job), ticks=BOTH_TICKS, **shop.at())
 

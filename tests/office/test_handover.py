@@ -90,7 +90,7 @@ def test_the_notice_says_what_is_still_to_pay(db: Session, shop: Shop) -> None:
 
 def test_with_a_piece_spoiled_the_notice_asks_what_the_bill_will_ask(db: Session, shop: Shop) -> None:
     job = finished_job(db, shop)
-    intake.move(db, piece_id=pieces_of(db, job)[0].id, to="spoiled", reason="bored too wide", **shop.at())
+    spoil(db, shop, pieces_of(db, job)[0])
     payments.pay(db, job_id=job.id, amount="20", how="cash", **shop.at())
     sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
     no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=NOON), **shop.at())
@@ -125,7 +125,7 @@ def test_where_the_bill_cannot_be_known_no_sum_is_told(db: Session, shop: Shop) 
     quote(db, shop, job)  # issued, and nobody has said yes to it
     (piece,) = take_everything_in(db, shop, job)
     intake.move(db, piece_id=piece.id, to="chuck", reason="he waits", **shop.at())
-    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    intake.move(db, piece_id=piece.id, to="checked", reason="he waits", **shop.at())
     sheet, _ = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))
     assert (sheet.total_text, sheet.approved) == ("", "")
 
@@ -153,7 +153,7 @@ def test_what_is_predicted_stands_in_the_unit_of_the_scale(db: Session, shop: Sh
     weigh(db, shop, piece, "before", "12020", scale="counter")
     intake.move(db, piece_id=piece.id, to="chuck", **shop.at())
     weigh(db, shop, piece, "after", "10500", scale="counter")
-    intake.move(db, piece_id=piece.id, to="checked", **shop.at())
+    intake.move(db, piece_id=piece.id, to="checked", reason="no photo", **shop.at())
     (told,) = papers.sheet(db, "ready", handover.announce(db, job_id=job.id, **shop.at()))[0].pieces
     assert [text.split()[-1] for text in (told.before, told.after, told.off, told.predicted)] == ["g"] * 4
     assert 1400 < float(told.predicted.split()[0]) < 1620

@@ -95,8 +95,9 @@ def test_a_spoiled_piece_is_told_with_its_weight_and_the_money_taken_back(db: Se
 
 def test_a_spoiled_piece_is_shown_and_its_story_is_told_once(db: Session, shop: Shop) -> None:
     piece = pieces_of(db, finished_job(db, shop))[0]
-    mishaps.spoil(db, piece_id=piece.id, story="bored too wide", photo=PHOTO, **shop.at())
-    photos.keep(db, what="damage", raw=a_photo(colour="red"), piece_id=piece.id, words="the bore", **shop.at())
+    mishaps.spoil(db, piece_id=piece.id, story="bored too wide", photo=photos.made_small(PHOTO), **shop.at())
+    red = photos.made_small(a_photo(colour="red"))
+    photos.keep(db, what="damage", photo=red, piece_id=piece.id, words="the bore", **shop.at())
     first, second = (letters.spoiled(db, piece_id=piece.id, **shop.at()) for _ in range(2))
     sheet, _ = papers.sheet(db, "spoiled", second)
     assert (first, second, sheet.number) == ("1001-1-X1", "1001-1-X2", "1001-1-X2")

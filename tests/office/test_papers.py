@@ -12,7 +12,7 @@ from shopapp.office.errors import NotHere
 from shopapp.office.invoices import LineTyped
 from shopapp.office.tables.papers import Paper
 from tests.cast import NOON, PLATE, TODAY
-from tests.makers import Shop, finished_job, make_customer, make_job, quote, ready_job
+from tests.makers import Shop, done_job, finished_job, make_customer, make_job, quote, ready_job
 
 
 # FIPS 180-4: SHA-256, here by the library of the language.
@@ -98,7 +98,7 @@ def test_a_price_says_why_no_tax_is_on_it_or_asks_for_the_paper(db: Session, sho
         valid_to=TODAY + timedelta(days=30), **shop.at(),
     )  # fmt: skip
     at = shop.at(NOON + timedelta(days=days))
-    job = make_job(db, shop, customer_id=customer_id)
+    job = done_job(db, shop, customer_id=customer_id)
     quote(db, shop, job, **at)
     no = invoices.issue(db, job_id=job.id, lines=[LineTyped("work", "1", "70")], **at)
     for sheet in (papers.sheet(db, "quote", "1001 A")[0], papers.sheet(db, "invoice", str(no))[0]):

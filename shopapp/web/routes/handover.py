@@ -195,7 +195,7 @@ def _money(desk: Desk, job: JobFacts) -> dict[str, Any]:
     held = sum(payment.left_cents for payment in payments.held(desk.db, job.id))
     tracks = standing.of_job(desk.db, job.id, now=desk.now)
     bills, sign = standing.bills_of(desk.db, [job.id]).get(job.id, []), desk.shop.currency
-    by_quote = None if bills else quotes.agreed_quote(desk.db, job.id)
+    by_quote = None if bills or job.ended else quotes.agreed_quote(desk.db, job.id)
     due = workings_money.of_job(tracks.due_cents, bills, sign) if bills else ()
     if by_quote:
         due = workings_money.of_quoted(by_quote.revision, by_quote.total_cents, by_quote.net_cents, sign)

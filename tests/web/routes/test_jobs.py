@@ -287,6 +287,7 @@ def test_what_is_here_uncut_when_a_job_ends_waits_to_be_fetched(shop: LiveShop) 
     assert floor.main_acts(shop.get(f"/jobs/{job.no}").text) == ["Hand over"]
     assert f'href="/jobs/{job.no}/ready#give"' in shop.get("/").text
     assert "2 pieces, 2 uncut" in floor.shown(shop.get("/calls").text)
+    assert "by quote" not in shop.get(f"/jobs/{job.no}/ready").text
     taken = {f"piece_{job.no}_{n}": "yes" for n in (1, 2)}
     assert shop.post(f"/jobs/{job.no}/hand-over", taken_by="Marn", known="yes", **taken).status_code == 303
     assert [floor.piece(shop, job, n).said for n in (1, 2)] == ["sent back uncut"] * 2
