@@ -46,8 +46,8 @@ def test_a_spoiled_piece_that_was_billed_points_to_its_bill(shop: LiveShop) -> N
     assert "taken back by a credit note" in page
     assert f'href="/invoices/{no}"' in page
     with shop.database.writing() as db:
-        notes.credit(db, no=no, amount="70", reason="it fell", **shop.maker.at())
-    assert "Of that $70.00 was taken back." in floor.shown(shop.get(f"/jobs/{job.no}/1/other-way").text)
+        notes.credit(db, no=no, amount="35", reason="it fell", **shop.maker.at())
+    assert "Of that $35.00 was taken back." in floor.shown(shop.get(f"/jobs/{job.no}/1/other-way").text)
 
 
 def test_a_piece_that_goes_on_under_a_new_number_is_put_right_once(shop: LiveShop) -> None:
