@@ -24,7 +24,7 @@ MAY_WAIT = frozenset(
     (
         "cutrun.done", "cutrun.start", "cutrun.stop", "cutrun.trouble", "finish.write", "handover.call",
         "intake.keep", "intake.look", "intake.worth", "jobs.spend", "photos.job", "photos.piece", "pieces.measure",
-        "pieces.move", "pieces.take_in", "questions.stop", "truing.keep", "weighing.write",
+        "pieces.move", "pieces.take_in", "questions.stop", "together.write", "truing.keep", "weighing.write",
     )
 )  # fmt: skip
 """The forms marked `later=`. Only what they send may have waited: everything else is of the hour at which it comes."""
