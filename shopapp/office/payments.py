@@ -193,11 +193,12 @@ def use_credit(db: Session, *, invoice_no: int, now: datetime, by: int) -> int:
 
 
 def _payments(db: Session, where: object, as_of: AsOf | None = None) -> list[Held]:
-    left = case((sums.is_reversed(as_of), 0), else_=sums.left(as_of))
+    gone = sums.is_reversed(as_of)
+    left = case((gone, 0), else_=sums.left(as_of))
     rows = db.exec(
         select(
             Payment.id, Payment.cents, Payment.how, Payment.reference, Payment.paid_on, left, Job.no,
-            func.coalesce(Reversal.reason, ""), sums.given_back(as_of),
+            case((gone, func.coalesce(Reversal.reason, "")), else_=""), sums.given_back(as_of),
         )
         .join(Job, Job.id == Payment.job_id)
         .outerjoin(Reversal, Reversal.payment_id == Payment.id)

@@ -85,7 +85,7 @@ def job_page(desk: Desk, no: int, **sent: Form) -> Response:
         problems=next((form.problems for form in sent.values() if form.problems), {}),
         question_photos=[one for one in photos.of_job(desk.db, job.id) if one.what == "question"],
         rings=_rings(desk, pieces), fresh=lambda: Form().once, verdicts=VERDICTS,
-        step=step, also=nextstep.also(now, step), closed=now.ended or (bool(pieces) and not _in_work(pieces)),
+        step=step, also=nextstep.also(now, step), closed=now.ended or (bool(pieces) and not _to_work_on(pieces)),
         piece_step={one.id: nextstep.of_piece(one, weighed[one.id], now.planned, lathe.get(one.id)) for one in pieces},
         put_right=_put_right(desk, pieces),
     )  # fmt: skip
@@ -144,8 +144,8 @@ def _planned(plans: dict[tuple[int, int], Any], job_id: int) -> frozenset[int]:
     return frozenset(variant_id for of_job, variant_id in plans if of_job == job_id)
 
 
-def _in_work(pieces: list[PieceFacts]) -> list[PieceFacts]:
-    return [piece for piece in pieces if piece.custody not in AWAY and piece.fate is None]
+def _to_work_on(pieces: list[PieceFacts]) -> list[PieceFacts]:
+    return [piece for piece in pieces if piece.worked and piece.custody not in AWAY]
 
 
 def _put_right(desk: Desk, pieces: list[PieceFacts]) -> dict[int, list[tuple[str, PieceFacts]]]:

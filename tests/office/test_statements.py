@@ -150,3 +150,11 @@ def test_what_was_given_back_stands_on_the_statement(db: Session, shop: Shop) ->
     assert account(db, shop, 1).given_back == account(db, shop, 2 + 91).given_back == ()
     refunds.take_back(db, refund_id=1, reason="not fetched", **shop.at(NOON + 4 * DAY))
     assert [len(account(db, shop, n).given_back) for n in (3, 4)] == [1, 0]
+
+
+def test_a_payment_that_came_back_later_was_held_as_it_was(db: Session, shop: Shop) -> None:
+    row = payments.pay(db, job_id=make_job(db, shop).id, amount="7", how="cheque", **shop.at())
+    told = account(db, shop)
+    payments.reverse(db, payment_id=row, reason="came back", **shop.at(NOON + 3 * DAY))
+    assert account(db, shop) == told
+    assert (told.held_cents, account(db, shop, 3).held) == (700, ())

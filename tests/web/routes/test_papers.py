@@ -105,7 +105,7 @@ def test_the_credit_note_is_read_back(shop: LiveShop, invoice: str) -> None:
 def test_it_opens_in_the_browser_and_is_saved_under_a_name_that_speaks(shop: LiveShop, job: JobFacts) -> None:
     with shop.database.writing() as db:
         customers.keep(db, customer_id=job.customer_id, name='Mühle "Süd"; x', **shop.maker.at())
-    shop.post(f"/jobs/{job.no}/bill", **LINE)
+    shop.post(f"/jobs/{job.no}/bill", **LINE, piece_1="yes", piece_2="yes")
     named = shop.get("/papers/invoice/501.pdf").headers["content-disposition"]
     assert named == (
         'inline; filename="Invoice 501, M_hle S_d x.pdf"; '
