@@ -14,7 +14,7 @@ from sqlmodel import Session, select
 from shopapp.bench import quantities, rounding
 from shopapp.bench import together as bench
 from shopapp.bench import weighing as judging
-from shopapp.office import cutting, history, jobs, shopbook, weighing, workings_scale
+from shopapp.office import cutting, history, jobs, plausible, shopbook, weighing, workings_scale
 from shopapp.office.cutting import PlanFacts
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.jobs import PieceFacts
@@ -131,6 +131,7 @@ def weigh(
     scale = weighing.scale_of(db, scale_id)
     grams = weighing.read(typed, scale)
     _phase_fits(db, phase, pieces, scale, note)
+    _no_heavier(db, phase, pieces, float(grams), note)
     row = JointReading(
         scale_id=scale_id, phase=phase, typed=" ".join(typed.split()), unit=scale.unit, grams=float(grams),
         division=scale.division, zero_seen=zero_seen, note=note.strip(), by_id=by, at=now,
@@ -177,6 +178,16 @@ def _phase_fits(db: Session, phase: str, pieces: Sequence[PieceFacts], scale: Sc
         )
     if before.scale_id != scale.id and not note.strip():
         raise TryAgain({"note": f"They were weighed in on {before.scale}. Use the same scale, or say why not."})
+
+
+def _no_heavier(db: Session, phase: str, pieces: Sequence[PieceFacts], grams: float, note: str) -> None:
+    """Pieces only get lighter by cutting; where a reading says otherwise, the note says why."""
+    known = [
+        plausible.Known(row.phase, row.grams, row.text, row.unit, row.division, row.scale_id, row.scale)
+        for row in of_pieces(db, pieces)[pieces[0].id].standing
+    ]
+    if not note.strip() and (grew := plausible.grew(phase, grams, known)):
+        raise TryAgain({"note": f"{grew} If it is so, write why."})
 
 
 def strike(db: Session, *, joint_id: int, reason: str, now: datetime, by: int) -> None:

@@ -12,6 +12,7 @@ from shopapp.bench.errors import BenchError
 from shopapp.office import shopbook
 from shopapp.office.errors import TryAgain
 from shopapp.office.shopbook import ScaleFacts
+from shopapp.office.tables.together import JointReading
 from shopapp.office.tables.weighing import Reading
 
 
@@ -58,5 +59,7 @@ def not_seen(db: Session, *, now: datetime) -> set[int]:
     """The scales whose zero nobody looked at today, by the shop's own clock."""
     shop = shopbook.the_shop(db)
     morning = datetime.combine(shop.today(now), time(), ZoneInfo(shop.zone))
-    seen = db.exec(select(Reading.scale_id).where(Reading.at >= morning, Reading.zero_seen).distinct())
-    return {scale.id for scale in shopbook.scales(db)} - set(seen)
+    seen: set[int] = set()
+    for table in (Reading, JointReading):
+        seen |= set(db.exec(select(table.scale_id).where(table.at >= morning, table.zero_seen).distinct()))
+    return {scale.id for scale in shopbook.scales(db)} - seen

@@ -83,7 +83,7 @@ def test_the_half_width_of_each_is_divided_by_their_number(
 def test_the_verdict_on_the_average_is_sharper_than_on_one(db: Session, shop: Shop, after: str, word: str) -> None:
     pieces = two(db, shop)
     at_once(db, shop, pieces, "before", "53")
-    at_once(db, shop, pieces, "after", after)
+    at_once(db, shop, pieces, "after", after, note="as it was read")
     assert told(db, pieces).verdict == word
     judged = together.judge(db, pieces=pieces, scale_id=shop.scales["spring"], phase="after", typed=after)
     assert (judged.verdict, judged.words) == (word, told(db, pieces).verdict_words)
@@ -163,6 +163,15 @@ def test_the_same_pieces_on_the_same_scale_or_a_word_why_not(db: Session, shop: 
     with pytest.raises(TryAgain, match="weighed in on spring"):
         at_once(db, shop, pieces[:2], "after", "45", "weighbridge")
     at_once(db, shop, pieces[:2], "after", "45", "weighbridge", note="the spring scale is lent out")
+
+
+def test_pieces_that_got_heavier_at_once_are_asked_about(db: Session, shop: Shop) -> None:
+    pieces = two(db, shop)
+    at_once(db, shop, pieces, "before", "53")
+    with pytest.raises(TryAgain, match="It weighed 53 lb before"):
+        at_once(db, shop, pieces, "after", "55")
+    at_once(db, shop, pieces, "after", "55", note="both bushes are in")
+    assert told(db, pieces).after.note == "both bushes are in"
 
 
 def test_a_weight_before_that_is_written_late_says_why(db: Session, shop: Shop) -> None:

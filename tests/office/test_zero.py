@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import shopbook, zero
+from shopapp.office import shopbook, together, zero
 from shopapp.office.errors import TryAgain
 from tests.cast import NOON
 from tests.makers import Shop, make_job, take_everything_in, weigh
@@ -57,6 +57,10 @@ def test_each_day_asks_anew_of_each_scale(db: Session, shop: Shop) -> None:
     weigh(db, shop, second, "before", "26.5", zero_seen=True)
     weigh(db, shop, third, "before", "12000", "counter", zero="-5", less_zero=True)
     assert zero.not_seen(db, now=NOON) == {shop.scales["weighbridge"]}
+    ids = [piece.id for piece in (first, second)]
+    told = {"scale_id": shop.scales["weighbridge"], "phase": "before", "typed": "55"}
+    together.weigh(db, piece_ids=ids, zero_seen=True, **told, **shop.at(NOON - timedelta(days=1)))
     # Noon in the shop; at half past eleven that night it is still the same day there, half an hour on it is not.
     assert zero.not_seen(db, now=NOON + timedelta(hours=11, minutes=30)) == {shop.scales["weighbridge"]}
     assert zero.not_seen(db, now=NOON + timedelta(hours=12)) == every
+    assert zero.not_seen(db, now=NOON - timedelta(days=1)) == set()
