@@ -7,6 +7,7 @@ cones are laid together, hollows are taken out of them, and existing bevels are 
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from shapely import Geometry, Polygon, area, box, intersection, polygons, union_all
 
@@ -65,6 +66,7 @@ class Lump:
     volume: float
 
 
+@lru_cache(4096)
 def both(length: float) -> str:
     """A length in the two units that stand side by side in the shop; common practice, no source.
 

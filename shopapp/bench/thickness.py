@@ -110,7 +110,9 @@ def _stops(groups: Sequence[Sequence[Line]], sloped: bool) -> list[float]:
     if sloped:
         for one in every:
             if one[2] != one[3]:
-                found.update(x for other in every if (x := _cross(one, other)) is not None)
+                a, b, low, high = one[0], one[1], min(one[2:]), max(one[2:])
+                near = [o for o in every if o[0] < b and o[1] > a and (o[2] < high or o[3] < high)]
+                found.update(x for o in near if (o[2] > low or o[3] > low) and (x := _cross(one, o)) is not None)
     tidy: list[float] = []
     for x in sorted(found):
         if not tidy or x - tidy[-1] > ALMOST:
