@@ -6,7 +6,7 @@ from datetime import date
 from sqlmodel import Session, func, select
 
 from shopapp.office import jobs, shopbook, sums, weighing
-from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office.tables.invoices import Invoice
 from shopapp.office.tables.jobs import Piece, Spent
 from shopapp.office.tables.quotes import Quote
 
@@ -92,11 +92,7 @@ def _quotes(db: Session, ids: list[int]) -> dict[int, int]:
 
 def _counts(db: Session, ids: list[int]) -> dict[int, int]:
     """How many pieces of each job stand on a bill."""
-    query = (
-        select(Piece.job_id, func.count(BilledPiece.piece_id))
-        .join(BilledPiece, BilledPiece.piece_id == Piece.id)
-        .where(Piece.job_id.in_(ids))
-    )
+    query = select(Piece.job_id, func.count(Piece.id)).where(Piece.job_id.in_(ids), sums.on_a_bill())
     return _sums(db, query, Piece.job_id)
 
 

@@ -25,7 +25,7 @@ from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.ledger import InvoiceFacts
 from shopapp.office.sheets.credit import CreditSheet
 from shopapp.office.sheets.money import LineRow, Totals
-from shopapp.office.tables.invoices import Applied, BilledPiece, CreditNote, Invoice, WriteOff, WriteOffBack
+from shopapp.office.tables.invoices import Applied, CreditNote, Invoice, WriteOff, WriteOffBack
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ def void(db: Session, *, no: int, reason: str, now: datetime, by: int) -> None:
         raise InTheWay(f"Invoice {no} is void already, or money has moved on it. Write a credit note instead.")
     row.void_on, row.void_reason = shopbook.the_shop(db).today(now), reason.strip()
     db.add(row)
-    _free(db, row.id)
+    db.flush()
     words = f"invoice {no} void: {reason.strip()}"
     if held := ledger.by_no(db, no).paid_cents:
         payments.let_go(db, invoice_id=row.id, cents=held, now=now, by=by)
@@ -80,13 +80,6 @@ def can_void(db: Session, bill: InvoiceFacts) -> bool:
     taken = select(CreditNote.id).where(CreditNote.invoice_id == bill.id)
     moved = bill.written_off_cents or db.exec(came_in).one() or db.exec(taken).first()
     return not (bill.void_on or moved)
-
-
-def _free(db: Session, invoice_id: int) -> None:
-    """The pieces of a bill may be billed again."""
-    for piece in db.exec(select(BilledPiece).where(BilledPiece.invoice_id == invoice_id)).all():
-        db.delete(piece)
-    db.flush()
 
 
 def credit(
@@ -133,7 +126,6 @@ def _after_credit(db: Session, no: int, *, now: datetime, by: int) -> str:
         payments.let_go(db, invoice_id=bill.id, cents=over, now=now, by=by)
         words = f"; {money.show(over, shopbook.the_shop(db).currency)} paid on it is held for the customer"
     if not bill.stands:
-        _free(db, bill.id)
         words += "; it is taken back as a whole, and its pieces may be billed again"
     return words
 

@@ -21,6 +21,7 @@ from shopapp.office import (
     pricing,
     quotes,
     shopbook,
+    sums,
 )  # fmt: skip
 from shopapp.office.errors import TryAgain
 from shopapp.office.invoices_lines import LineTyped
@@ -28,7 +29,7 @@ from shopapp.office.jobs import JobFacts, PieceFacts
 from shopapp.office.quotes import QuoteFacts
 from shopapp.office.sheets.invoice import InvoiceSheet
 from shopapp.office.sheets.money import LineRow, Totals
-from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office.tables.invoices import Invoice
 from shopapp.office.tables.jobs import Job, Piece
 
 BILLABLE = {"ready": ("checked", "shelf", "gone"), "fetched": ("gone",)}
@@ -49,9 +50,8 @@ class Draft:
 
 
 def billed(db: Session, job_id: int) -> set[int]:
-    """The pieces of a job that stand on an invoice."""
-    ids = [piece.id for piece in jobs.pieces(db, job_id)]
-    return set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(ids))).all())
+    """The pieces of a job that stand on an invoice that stands."""
+    return set(db.exec(select(Piece.id).where(Piece.job_id == job_id, sums.on_a_bill())).all())
 
 
 def to_bill(db: Session, job_id: int, *, ready: bool = False) -> list[PieceFacts]:

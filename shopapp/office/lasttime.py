@@ -5,8 +5,7 @@ from datetime import date
 
 from sqlmodel import Session, func, select
 
-from shopapp.office import jobs, ledger, shopbook, together, weighing
-from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office import jobs, ledger, shopbook, sums, together, weighing
 from shopapp.office.tables.jobs import Job, Piece, Spent, worked
 from shopapp.office.together import Jointly
 from shopapp.office.tracks import FINAL
@@ -98,12 +97,7 @@ def _shares(db: Session, job_ids: list[int]) -> dict[int, tuple[int | None, int 
     told = {}
     for job_id in job_ids:
         net = sum(row.net_cents for row in ledger.of_job(db, job_id) if row.stands)
-        billed = db.exec(
-            select(func.count())
-            .select_from(BilledPiece)
-            .join(Invoice, Invoice.id == BilledPiece.invoice_id)
-            .where(Invoice.job_id == job_id)
-        ).one()
+        billed = db.exec(select(func.count(Piece.id)).where(Piece.job_id == job_id, sums.on_a_bill())).one()
         spent = minutes.get(job_id)
         told[job_id] = (
             round(int(spent) / counts[job_id]) if spent else None,

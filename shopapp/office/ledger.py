@@ -10,7 +10,7 @@ from shopapp.office import shopbook, sums
 from shopapp.office.errors import NotHere
 from shopapp.office.tables.customers import Customer
 from shopapp.office.tables.history import Event
-from shopapp.office.tables.invoices import BilledPiece, Invoice
+from shopapp.office.tables.invoices import Invoice
 from shopapp.office.tables.jobs import Job, Piece, Spent, worked
 from shopapp.office.tracks import Bill, Facts, tracks
 
@@ -97,7 +97,7 @@ class ToBill:
 def unbilled() -> ColumnElement[bool]:
     """Whether a piece is finished by its customer's rule and stands on no bill; asked with the piece's customer."""
     by_rule = or_(Piece.custody == "gone", and_(Piece.custody == "shelf", Customer.bill_when == "ready"))
-    return and_(by_rule, worked(), ~exists().where(BilledPiece.piece_id == Piece.id))
+    return and_(by_rule, worked(), ~sums.on_a_bill())
 
 
 def to_bill(db: Session, *, most: int = 200) -> list[ToBill]:

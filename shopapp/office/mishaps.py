@@ -131,13 +131,14 @@ def spoiled(db: Session, piece_id: int) -> SpoiledFacts | None:
 
 
 def _bill_of(db: Session, piece_id: int) -> tuple[int | None, int]:
-    """The bill that a piece stands on, if any, and the cents that were taken back of it."""
+    """The bill that a piece stood on last, if any, and the cents that were taken back of it."""
     row = db.exec(
         select(Invoice.no, func.coalesce(func.sum(CreditNote.net_cents), 0))
         .join(BilledPiece, BilledPiece.invoice_id == Invoice.id)
         .outerjoin(CreditNote, CreditNote.invoice_id == Invoice.id)
         .where(BilledPiece.piece_id == piece_id, Invoice.void_on.is_(None))
         .group_by(Invoice.no)
+        .order_by(Invoice.no.desc())
     ).first()
     return (row[0], int(row[1])) if row else (None, 0)
 

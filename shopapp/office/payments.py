@@ -16,7 +16,7 @@ from shopapp.office import customers, history, jobs, ledger, papers, quotes, sho
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.sheets.receipt import DepositSheet, ReceiptSheet
 from shopapp.office.sums import AsOf
-from shopapp.office.tables.invoices import Applied, BilledPiece, Invoice, Payment, Reversal
+from shopapp.office.tables.invoices import Applied, Invoice, Payment, Reversal
 from shopapp.office.tables.jobs import Job, Piece, worked
 
 HOW_PAID = ("cash", "card", "cheque", "transfer")
@@ -163,7 +163,7 @@ def credit_of(db: Session, customer_id: int, *, but_job: int | None = None) -> l
 
     A deposit is not among them while its job has pieces to bill, or none yet.
     """
-    unbilled = ~exists().where(BilledPiece.piece_id == Piece.id)
+    unbilled = ~sums.on_a_bill()
     coming = and_(Piece.custody.in_(("expected", "rack", "chuck")), Piece.fate.is_(None), Job.ended.is_(None))
     finished = and_(Piece.custody.in_(("checked", "shelf", "gone")), worked())
     waits = exists().where(Piece.job_id == Payment.job_id, or_(coming, finished), unbilled)

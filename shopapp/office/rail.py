@@ -9,11 +9,10 @@ from sqlalchemy import ColumnElement, and_, or_
 from sqlalchemy.orm import aliased
 from sqlmodel import Session, col, exists, func, select
 
-from shopapp.office import jobs, ledger, shopbook, standing, weighing
+from shopapp.office import jobs, ledger, shopbook, standing, sums, weighing
 from shopapp.office.jobs import PieceFacts
 from shopapp.office.shopbook import ShopFacts
 from shopapp.office.tables.customers import Customer
-from shopapp.office.tables.invoices import BilledPiece
 from shopapp.office.tables.jobs import Call, Job, Piece, Stop
 from shopapp.office.tracks import AWAY, HERE, PieceAt, Tracks, state_of
 from shopapp.office.weighing import Weighed
@@ -227,7 +226,7 @@ def to_bill(db: Session) -> tuple[ToDo, ...]:
     waiting = _hanging(db, _unbilled(), most=MOST)
     pieces = jobs.pieces_of(db, [job.id for job in waiting])
     every = [piece.id for group in pieces.values() for piece in group]
-    billed = set(db.exec(select(BilledPiece.piece_id).where(BilledPiece.piece_id.in_(every))).all())
+    billed = set(db.exec(select(Piece.id).where(Piece.id.in_(every), sums.on_a_bill())).all())
     missing = set(
         db.exec(
             select(Job.id)

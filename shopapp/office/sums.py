@@ -12,6 +12,7 @@ from sqlmodel import and_, col, exists, func, or_, select
 
 from shopapp.office.tables.invoices import (
     Applied,
+    BilledPiece,
     CreditNote,
     Invoice,
     Payment,
@@ -21,6 +22,7 @@ from shopapp.office.tables.invoices import (
     WriteOff,
     WriteOffBack,
 )
+from shopapp.office.tables.jobs import Piece
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,12 @@ def written_off(as_of: AsOf | None = None) -> ColumnElement[int]:
 def stands() -> ColumnElement[bool]:
     """Whether a bill is neither void nor taken back as a whole by credit notes."""
     return and_(Invoice.void_on.is_(None), or_(Invoice.total_cents == 0, credited() < Invoice.total_cents))
+
+
+def on_a_bill() -> ColumnElement[bool]:
+    """Whether a piece stands on a bill that stands."""
+    billed = exists().where(BilledPiece.piece_id == Piece.id, Invoice.id == BilledPiece.invoice_id, stands())
+    return billed.correlate(Piece)
 
 
 def used(as_of: AsOf | None = None) -> ColumnElement[int]:

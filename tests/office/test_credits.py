@@ -1,12 +1,13 @@
 """What corrects a bill without changing it."""
 
 import pytest
-from sqlmodel import Session
+from sqlmodel import Session, select
 
 from shopapp.office import customers, history, invoices, ledger, mail, papers, payments, standing, takings
 from shopapp.office.credits import credit, take_back_write_off, void, write_off
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
 from shopapp.office.invoices_lines import LineTyped
+from shopapp.office.tables.invoices import BilledPiece, Invoice
 from tests.cast import NOON, TODAY
 from tests.makers import Shop, done_job, finished_job
 
@@ -264,3 +265,17 @@ def test_what_was_written_off_and_paid_after_all_is_asked_for_again_first(db: Se
         take_back_write_off(db, write_off_id=1, reason="again", **shop.at())
     with pytest.raises(NotHere):
         take_back_write_off(db, write_off_id=9, reason="x", **shop.at())
+
+
+def test_on_which_bills_a_piece_has_stood_stays_in_the_book(db: Session, shop: Shop) -> None:
+    first = bill(db, shop)
+    job_id = ledger.by_no(db, first).job_id
+    void(db, no=first, reason="wrong words", **shop.at())
+    lines = [LineTyped("work", "1", "10")]
+    second = invoices.issue(db, job_id=job_id, lines=lines, **shop.at())
+    credit(db, no=second, reason="wrong again", **shop.at())
+    third = invoices.issue(db, job_id=job_id, lines=lines, **shop.at())
+    stood = select(Invoice.no).join(BilledPiece, BilledPiece.invoice_id == Invoice.id).order_by(Invoice.no)
+    assert list(db.exec(stood)) == [first, second, third]
+    assert len(invoices.billed(db, job_id)) == 1
+    assert (invoices.to_bill(db, job_id), ledger.to_bill(db)) == ([], [])

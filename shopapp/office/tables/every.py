@@ -26,6 +26,6 @@ METADATA = SQLModel.metadata
 ONLY_ADDED = (
     "reading", "strike", "size", "event", "paper", "pressed", "payment", "credit_note", "invoice_line",
     "photo", "condition", "declared", "waiver", "trouble", "truing", "shelf_entry", "write_off", "reversal",
-    "applied", "refund", "refund_back", "write_off_back", "labour_rate", "tax_rate", "phrase",
+    "applied", "refund", "refund_back", "write_off_back", "billed_piece", "labour_rate", "tax_rate", "phrase",
     "joint_reading", "joint_piece", "joint_strike",
 )  # fmt: skip

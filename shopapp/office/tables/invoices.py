@@ -43,12 +43,12 @@ class InvoiceLine(SQLModel, table=True):
 
 
 class BilledPiece(SQLModel, table=True):
-    """That a piece is billed, and by which invoice; the key holds it to once."""
+    """That a piece stands on an invoice; it is billed by one that is neither void nor taken back as a whole."""
 
     __tablename__ = "billed_piece"
 
     piece_id: int = Field(primary_key=True, foreign_key="piece.id")
-    invoice_id: int = Field(sa_column=key("invoice.id"))
+    invoice_id: int = Field(primary_key=True, foreign_key="invoice.id", index=True)
 
 
 class CreditNote(SQLModel, table=True):
