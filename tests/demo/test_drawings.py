@@ -40,13 +40,13 @@ def integral(low: float, high: float, deep: float, power: int, holes: bool = Fal
     stops = [low, *(r for r in (CIRCLE - HOLE, CIRCLE, CIRCLE + HOLE) if low < r < high), high]
 
     def shell(r: float) -> float:
-        return (math.tau - (missed(r) if holes else 0)) * deep * r**power
+        return float((math.tau - (missed(r) if holes else 0)) * deep * r**power)
 
-    return sum(quad(shell, a, b, epsabs=0, epsrel=1e-11)[0] for a, b in zip(stops, stops[1:], strict=False))
+    return sum(float(quad(shell, a, b, epsabs=0, epsrel=1e-11)[0]) for a, b in zip(stops, stops[1:], strict=False))
 
 
 def bevel(power: int) -> float:
-    return quad(lambda r: math.tau * (r - TURNED + CORNER) * r**power, TURNED - CORNER, TURNED)[0]
+    return float(quad(lambda r: math.tau * (r - TURNED + CORNER) * r**power, TURNED - CORNER, TURNED)[0])
 
 
 def side_a(power: int = 1, holes: bool = True) -> float:
