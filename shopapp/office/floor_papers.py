@@ -222,7 +222,7 @@ def _kind(db: Session, made: _Made, some: list[PieceFacts], plan: PlanFacts | No
     own = parts.variant(db, some[0].variant_id or 0)
     twins = [one for one in parts.variants(db, own.part_id) if one.id != own.id]
     last = next((one for one in lasttime.of_variant(db, own.id, most=6) if one.job_no != made.job.no), None)
-    told = [last.off, f"{last.minutes} min" if last.minutes else ""] if last else []
+    told = [last.off, last.verdict, f"{last.minutes} min" if last.minutes else ""] if last else []
     last_time = f"{last.number}, {', '.join(text for text in told if text) or 'not weighed'}" if last else ""
     check = finish.check(db, some[0].id)
     return TicketKind(

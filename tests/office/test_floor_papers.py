@@ -92,6 +92,20 @@ def test_the_ticket_has_section_removal_and_the_least_that_must_stay(db: Session
     assert ("drain groove untouched", "tick") in kind.checks
 
 
+def test_the_ticket_says_what_came_off_last_time_and_how_far_the_scale_bears_it_out(db: Session, shop: Shop) -> None:
+    job = makers.make_job(db, shop, pieces=1)
+    makers.keep_cuts(db, shop, job)
+    (piece,) = makers.take_everything_in(db, shop, job)
+    for phase, typed in (("before", "26.5"), ("after", "10")):
+        makers.weigh(db, shop, piece, phase, typed)
+    for to in ("chuck", "checked"):
+        intake.move(db, piece_id=piece.id, to=to, reason="he waits", **shop.at())
+    new = makers.make_job(db, shop, pieces=1)
+    makers.take_everything_in(db, shop, new)
+    (kind,) = issued(db, shop, new)[2].kinds
+    assert kind.last_time == f"{piece.number}, 16.5 lb, does not add up"
+
+
 def test_the_ticket_prints_what_a_piece_is_cut_without(db: Session, shop: Shop, job: JobFacts) -> None:
     piece = makers.pieces_of(db, job)[0]
     gate.waive(db, piece_id=piece.id, reason="the scale is away", **shop.at())
