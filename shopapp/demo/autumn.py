@@ -1,10 +1,14 @@
 """The jobs of the story's first quarter, 1161 to 1175."""
 
 from shopapp.demo.rows import Also, ExtraTyped, JobRow, LineTyped, Paid, PieceRow, Price, Struck
+from shopapp.office.runcard import CardTyped
 
 WHEEL, CARRIER = Price((30, 30, 55)), Price((20, 20, 20))
 COLLAR, PLATE, HEAD = Price((30, 20, 20)), Price((45, 45, 30)), Price((30, 20, 25))
 SHEAVE, SLEEVE, COUPLING = Price((20, 15, 20)), Price((35, 25, 30)), Price((30, 25, 20))
+
+WHEEL_CARD = CardTyped((), ".020", ".008", "", ".060", ".010", "250", ".006")
+"""Back-off, extra feed, no least of its own, most per pass, last pass, cutting speed, feed."""
 
 JOBS = (
     JobRow(
@@ -12,15 +16,28 @@ JOBS = (
         "two wheels, six-pocket for carriage 2, eight-pocket for our shelf",
         (PieceRow("RW-6", "carriage 2", "26", "17.5", "DIAL"), PieceRow("RW-8", "", "26.5", "18", "DIAL")),
         price=WHEEL, quoted="2025-10-02", agreed="2025-10-03", promised="2025-10-08", place="B3", came="2025-10-03",
-        cut="2025-10-06", done="2025-10-07", gone="2025-10-09", billed="2025-10-09", spent=182,
+        cut="2025-10-06", done="2025-10-07", gone="2025-10-09", billed="2025-10-09", spent=182, run=True,
         paid=(Paid("2025-11-04", "293.25", "cheque"),),
         also=(Also("2025-10-03", "size", {"n": 1, "name": "web", "typed": ".650", "instrument": "dial caliper"}, 14),
-              Also("2025-10-06", "true", {"n": 1, "stage": "found", "diameter": "9.0", "readings": {
+              Also("2025-10-06", "plan", {
+                  "machine": "16 in lathe", "card": WHEEL_CARD, "holds": {
+                      "A": "in the bore of the rim, hub end in", "B": "on the turned rim, back in"}}, 8, 20),
+              Also("2025-10-06", "true", {"n": 1, "setting": 1, "stage": "found", "diameter": "9.0", "readings": {
                   "outside": "0 +52 +88 +40", "face": "0 +14 +30 +18"}}, 8, 25),
-              Also("2025-10-06", "true", {"n": 1, "stage": "left", "diameter": "9.0", "readings": {
+              Also("2025-10-06", "true", {"n": 1, "setting": 1, "stage": "left", "diameter": "9.0", "readings": {
                   "outside": "0 +2 +3 +1", "face": "0 +1 +3 +2"}}, 8, 40),
-              Also("2025-10-06", "true", {"n": 2, "stage": "found", "readings": {"outside": "0 -35 -61 -24"}}, 9, 5),
-              Also("2025-10-06", "true", {"n": 2, "stage": "left", "readings": {"outside": "0 -1 -3 -2"}}, 9, 15),
+              Also("2025-10-06", "run", {"n": 1, "setting": 1}, 8, 45),
+              Also("2025-10-06", "run_done", {"n": 1, "setting": 1}, 9, 40),
+              Also("2025-10-06", "true", {"n": 2, "setting": 1, "stage": "found", "readings": {
+                  "outside": "0 -35 -61 -24"}}, 15, 0),
+              Also("2025-10-06", "true", {"n": 2, "setting": 1, "stage": "left", "readings": {
+                  "outside": "0 -1 -3 -2"}}, 15, 8),
+              Also("2025-10-06", "run", {"n": 2, "setting": 1}, 15, 10),
+              Also("2025-10-06", "run_done", {"n": 2, "setting": 1}, 16, 0),
+              Also("2025-10-07", "run", {"n": 1, "setting": 2}, 8, 30),
+              Also("2025-10-07", "run_done", {"n": 1, "setting": 2}, 9, 12),
+              Also("2025-10-07", "run", {"n": 2, "setting": 2}, 9, 20),
+              Also("2025-10-07", "run_done", {"n": 2, "setting": 2}, 9, 55),
               Also("2025-10-09", "labels", {}, 15, 50)),
     ),
     JobRow(

@@ -1,5 +1,6 @@
 """Customers: a name and a phone are enough; everything else can wait."""
 
+import re
 from dataclasses import asdict, dataclass
 from datetime import date, datetime
 
@@ -92,6 +93,7 @@ def _mend_first(db: Session, told: dict[str, object], customer_id: int | None) -
         problems["name"] = "Write the customer's name, or a first name for a counter sale."
     if (customer_id is None or "phone" in told) and not str(told.get("phone") or "").strip():
         problems["phone"] = "Write a phone number, so that they can be told when it is ready."
+    problems |= _reached(told)
     if "deposit_percent" in told:
         try:
             share = quantities.percent(str(told["deposit_percent"]) or "0")
@@ -104,6 +106,17 @@ def _mend_first(db: Session, told: dict[str, object], customer_id: int | None) -
         raise TryAgain(problems)
     if customer_id is None and twin(db, str(told["name"]), str(told["phone"])):
         raise TryAgain({"name": "A customer of that name and phone is in the book already. Open that one instead."})
+
+
+def _reached(told: dict[str, object]) -> dict[str, str]:
+    """What was typed to reach them by that cannot reach anybody; an empty e-mail is no mistake."""
+    said = {name: str(told.get(name) or "").strip() for name in ("phone", "email")}
+    problems = {}
+    if said["phone"] and not _digits(said["phone"]):
+        problems["phone"] = "A phone number has digits, such as 555 0143. Look at it again."
+    if said["email"] and not re.fullmatch(r"[^\s@]+@[^\s@]+\.[^\s@]+", said["email"]):
+        problems["email"] = "Write the e-mail as name@place.example, or leave it empty."
+    return problems
 
 
 def twin(db: Session, name: str, phone: str) -> int | None:

@@ -5,21 +5,22 @@ What is to be measured comes from the cuts as typed; nothing measured is ever fi
 
 from dataclasses import dataclass, replace
 from datetime import datetime
+from fractions import Fraction
 
 from sqlmodel import Session, func, select
 
-from shopapp.bench import quantities
+from shopapp.bench import quantities, rounding
 from shopapp.bench.cuts import Cut, removal
 from shopapp.bench.errors import BenchError
 from shopapp.bench.outline import ALMOST, outline
-from shopapp.office import cutting, drawing, gate, history, jobs, parts, photos, removals, sizes, weighing
+from shopapp.office import cutting, drawing, gate, history, jobs, parts, photos, removals, sizes, truing, weighing
 from shopapp.office.cutting import PlanFacts
 from shopapp.office.drawing import BodyTyped, CutsTyped, Drawn, Typed
 from shopapp.office.errors import TryAgain
 from shopapp.office.folding import folded
 from shopapp.office.sheets.canon import to_json
 from shopapp.office.sizes import SizeFacts
-from shopapp.office.tables.cutrun import FinalTick, Truing
+from shopapp.office.tables.cutrun import FinalTick
 from shopapp.office.tables.cutting import CutPlan
 from shopapp.office.tables.jobs import Piece
 from shopapp.office.tables.parts import Body
@@ -32,6 +33,11 @@ _SIZED = {
     "taper": (("taper start", "start_diameter"), ("taper end", "end_diameter")),
 }
 """What a cut leaves to be measured: the words, and the name of its size."""
+
+
+_FINE, _COARSE = 0.01, 1.0
+"""An instrument good to less than a hundredth of a millimetre is read to one place more; common practice, no source."""
+USUAL = ".0005 in (0.013 mm), the usual"
 
 
 @dataclass(frozen=True)
@@ -90,11 +96,11 @@ def check(db: Session, piece_id: int) -> FinalCheck:
     lines: list[CheckLine] = []
     if planned:
         unit = planned.typed.unit
-        lines += [_size_line(one, measured.get(folded(one.words)), unit) for one in _wanted(planned)]
+        good_to = sizes.instruments(db)
+        lines += [_size_line(one, measured.get(folded(one.words)), unit, good_to) for one in _wanted(planned)]
     ticked = set(db.exec(select(FinalTick.what).where(FinalTick.piece_id == piece_id)))
     lines += [CheckLine("tick", words, done=words in ticked) for words in _ticks(planned)]
-    trued = db.exec(select(func.count()).where(Truing.piece_id == piece_id, Truing.stage == "left")).one()
-    lines.append(CheckLine("truing", "runout as left", done=bool(trued)))
+    lines.append(_truing_line(db, piece_id))
     shown = any(photo.what == "finished" for photo in photos.of_piece(db, piece_id))
     lines.append(CheckLine("photo", "photo of the finished piece", done=shown))
     again = cutting.measured_plan(db, piece_id)
@@ -211,14 +217,34 @@ def _measured(db: Session, piece_id: int) -> dict[str, SizeFacts]:
     return {folded(row.name): row for row in rows}
 
 
-def _size_line(wanted: _Wanted, measured: SizeFacts | None, unit: str) -> CheckLine:
-    planned = quantities.show_length(wanted.mm, unit)
+def _size_line(wanted: _Wanted, measured: SizeFacts | None, unit: str, good_to: dict[str, float]) -> CheckLine:
+    """Plan and difference in as many places as the instrument is good for, so that the sum on the screen adds up."""
     if measured is None:
-        return CheckLine("size", wanted.words, planned)
-    off = quantities.show_length(abs(measured.mm - wanted.mm), unit)
-    same = off == quantities.show_length(0.0, unit)
-    sign = "+" if measured.mm > wanted.mm else "−"
-    return CheckLine("size", wanted.words, planned, measured, "as planned" if same else f"{sign}{off}", done=True)
+        return CheckLine("size", wanted.words, quantities.show_length(wanted.mm, unit))
+    fine = good_to.get(measured.instrument, _COARSE) < _FINE
+    places = {"in": 4, "mm": 3}[unit] if fine else {"in": 3, "mm": 2}[unit]
+    worth = quantities.WORTH[unit]
+    planned, found = (
+        rounding.half_up(rounding.exact(round(mm, 6)) / worth * 10**places) for mm in (wanted.mm, measured.mm)
+    )
+    apart = rounding.fixed(Fraction(abs(found - planned), 10**places), places)
+    off = f"{'+' if found > planned else '−'}{apart} {unit}"
+    said = "as planned" if found == planned else off
+    shown = quantities.show_length(round(wanted.mm, 6), unit, places)
+    return CheckLine("size", wanted.words, shown, measured, said, done=True)
+
+
+def _truing_line(db: Session, piece_id: int) -> CheckLine:
+    """The run-out as left, with its figure, and whether it is within what was allowed."""
+    left = [row for row in truing.of_piece(db, piece_id) if row.stage == "left"]
+    mine = {row.surface: row for row in left if row.setting_id == left[-1].setting_id}
+    said = [
+        f"{row.surface} {'within' if row.judged.within else 'over'} the run-out allowed "
+        f"({row.typed.limit.strip() + ' ' + truing.READS[row.typed.reads] if row.typed.limit.strip() else USUAL})"
+        for row in mine.values()
+    ]
+    words = "; ".join([truing.last_left(db, piece_id), *said]) if left else ""
+    return CheckLine("truing", "runout as left", words, done=bool(left))
 
 
 def _as_measured(planned: _Planned, met: list[_Wanted], measured: dict[str, SizeFacts]) -> CutsTyped:

@@ -6,6 +6,7 @@ one below where it was let go again. So what was held, and what was owed, on any
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Any
 
 from sqlmodel import Session, and_, case, exists, func, or_, select
 
@@ -318,7 +319,9 @@ def receipt(db: Session, *, payment_id: int, now: datetime, by: int) -> tuple[st
             given_back_cents=held_one.given_back_cents,
         )  # fmt: skip
     else:
-        sheet = DepositSheet(**told, **_of_what(db, job.id, shop.currency))
+        is_credit = any(spare.id == payment_id for spare in credit_of(db, paid.customer_id))
+        of_what = {"held_as": "credit"} if is_credit else _of_what(db, job.id, shop.currency)
+        sheet = DepositSheet(**told, **of_what)
     papers.freeze(db, sheet, number=number, job_id=job.id, now=now, by=by)
     history.write(db, now=now, by=by, act="receipt", words=f"receipt {number}", job_id=job.id)
     return sheet.kind, number
@@ -330,7 +333,7 @@ def _used_on(db: Session, payment_id: int) -> list[tuple[int, int]]:
     return [(db.exec(select(Invoice.no).where(Invoice.id == bill)).one(), cents) for _, bill, cents in parts]
 
 
-def _of_what(db: Session, job_id: int, currency: str) -> dict[str, str]:
+def _of_what(db: Session, job_id: int, currency: str) -> dict[str, Any]:
     """Of which total a deposit is a part, and what is left then: by the quote that was agreed."""
     quote = quotes.agreed_quote(db, job_id)
     if quote is None:

@@ -19,6 +19,7 @@ from shopapp.office import (
     papers,
     phrases,
     pricing,
+    quotecheck,
     shopbook,
 )
 from shopapp.office.errors import InTheWay, NotHere, TryAgain
@@ -325,7 +326,7 @@ def agreed_quote(db: Session, job_id: int) -> QuoteFacts | None:
 def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, told: Priced, by: int) -> QuoteSheet:
     shop = shopbook.the_shop(db)
     plans = [plan for (job_id, _), plan in cutting.newest_plans(db, {job.id}).items() if job_id == job.id]
-    deposit = customers.one(db, job.customer_id).deposit_percent
+    deposit, pieces = customers.one(db, job.customer_id).deposit_percent, jobs.pieces(db, job.id)
     return QuoteSheet(
         letterhead=shop.letterhead(),
         party=customers.one(db, job.customer_id).party(),
@@ -336,7 +337,8 @@ def _sheet(db: Session, job: jobs.JobFacts, row: Quote, typed: PricingTyped, tol
         issued_on=str(row.issued_on),
         good_until=str(row.good_until),
         drawn_by=history.initials(db, by),
-        pieces=tuple(f"{p.number} {p.told}".strip() for p in jobs.pieces(db, job.id)),
+        pieces=tuple(f"{p.number} {p.told}".strip() for p in pieces),
+        priced_for=quotecheck.priced_for(typed, len(pieces)),
         lines=told.rows,
         totals=told.totals,
         minutes_text=f"{told.price.minutes} min at the bench" if told.price.minutes else "",

@@ -170,7 +170,7 @@ def _headline(facts: Facts, overdue: bool) -> tuple[str, str]:
         return ENDED[facts.ended], ""
     if facts.stops:
         waits_for, since = facts.stops[0]
-        return f"stopped {(facts.today - since).days} days, waiting on {WAITS_FOR[waits_for]}", "stopped"
+        return f"stopped {_for_days((facts.today - since).days)}, waiting on {WAITS_FOR[waits_for]}", "stopped"
     if overdue:
         return "overdue", "overdue"
     if settled and behind:
@@ -185,3 +185,7 @@ def _headline(facts: Facts, overdue: bool) -> tuple[str, str]:
     if work == "closed" and sum(bill.due for bill in facts.bills) > 0:
         return "gone and owing", ""
     return work, ""
+
+
+def _for_days(days: int) -> str:
+    return "today" if days < 1 else "1 day" if days == 1 else f"{days} days"

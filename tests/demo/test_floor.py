@@ -118,6 +118,16 @@ def test_the_run_goes_on_with_the_second_sheave_in_the_same_setting(db: Session)
     }  # fmt: skip
 
 
+def test_both_wheels_went_through_the_back_before_the_jaws_were_set_anew(db: Session) -> None:
+    run = chuck.of_job(db, jobs.by_no(db, 1161).id)
+    assert [(one.setting.side, [piece.piece.n for piece in one.pieces]) for one in run.settings] == [
+        ("A", [1, 2]), ("B", [1, 2])
+    ]  # fmt: skip
+    assert (run.resets, run.piece_by_piece) == (1, 3)
+    assert [one.minutes for one in run.settings] == [105, 77]
+    assert all(set(piece.ticks) == {*TICKS, "done"} for one in run.settings for piece in one.pieces)
+
+
 def test_the_first_wheel_was_checked_to_the_last_line_and_agrees_by_its_own_sizes_too(db: Session) -> None:
     told = finish.check(db, jobs.piece(db, 1161, 1).id)
     assert told.missing == ()

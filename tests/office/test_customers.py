@@ -31,6 +31,13 @@ def test_without_a_name_or_a_phone_it_says_which(db: Session, shop: Shop, missin
     assert set(refusal.value.problems) == {missing}
 
 
+@pytest.mark.parametrize(("field", "text"), [("phone", "abc"), ("email", "not a mail"), ("email", "a@b@c.example")])
+def test_what_reaches_nobody_is_asked_again(db: Session, shop: Shop, field: str, text: str) -> None:
+    with pytest.raises(TryAgain) as refusal:
+        customers.keep(db, **{**WALK_IN, field: text}, **shop.at())
+    assert set(refusal.value.problems) == {field}
+
+
 def test_the_same_name_and_phone_are_not_entered_twice(db: Session, shop: Shop) -> None:
     make_customer(db, shop)
     with pytest.raises(TryAgain, match="in the book already"):

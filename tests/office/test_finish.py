@@ -6,11 +6,11 @@ from dataclasses import replace
 import pytest
 from sqlmodel import Session
 
-from shopapp.office import cutting, finish, history, jobs, photos, predicting, sizes, weighing
+from shopapp.office import cutting, finish, history, jobs, photos, predicting, sizes, truing, weighing
 from shopapp.office.drawing import BodyTyped, CutsTyped, Typed
 from shopapp.office.errors import NotHere, TryAgain
-from shopapp.office.tables.cutrun import Truing
-from tests.cast import DISC, GUARDED, NOON, PHOTO
+from shopapp.office.truing import TruingTyped
+from tests.cast import DISC, GUARDED, PHOTO
 from tests.makers import Shop, finished_job, keep_cuts, make_job, make_variant, pieces_of
 
 # Invented cuts: the outside on both sides to a shoulder, a face, a bore, a groove, a bevel.
@@ -42,6 +42,11 @@ def measure(db: Session, shop: Shop, piece_id: int, instrument: str = "caliper",
     for name, typed in told.items():
         facts = {"name": name.replace("_", " "), "typed": typed, "unit": "in", "instrument": instrument}
         sizes.measure(db, piece_id=piece_id, **facts, **shop.at())
+
+
+def left(db: Session, shop: Shop, piece_id: int, *readings: str) -> None:
+    typed = TruingTyped("tenth", readings)
+    truing.keep(db, piece_id=piece_id, surface="outside", stage="left", typed=typed, **shop.at())
 
 
 def line(db: Session, piece_id: int, words: str) -> finish.CheckLine:
@@ -88,6 +93,31 @@ def test_a_measured_size_stands_beside_the_planned_one(db: Session, shop: Shop, 
     assert "outside A" not in finish.check(db, piece.id).missing
 
 
+@pytest.mark.parametrize(
+    ("instrument", "planned", "said"),
+    [("caliper", "1.051 in", "as planned"), ("micrometer", "1.0505 in", "+0.0005 in")],
+)
+def test_plan_and_difference_have_the_places_of_the_instrument(
+    db: Session, shop: Shop, instrument: str, planned: str, said: str
+) -> None:
+    piece = planned_piece(db, shop, CutsTyped("in", (Typed("face", {"depth": ".9495"}, "A"),)))
+    measure(db, shop, piece.id, instrument, length_left="1.051")
+    found = line(db, piece.id, "length left")
+    assert (found.planned, found.difference) == (planned, said)
+
+
+@pytest.mark.parametrize(("high", "said"), [("2", "outside within"), ("60", "outside over")])
+def test_the_run_out_as_left_says_its_figure_and_whether_it_is_within(
+    db: Session, shop: Shop, high: str, said: str
+) -> None:
+    piece = planned_piece(db, shop)
+    left(db, shop, piece.id, "0", str(int(high) // 2), high, str(int(high) // 2))
+    found = line(db, piece.id, "runout as left")
+    assert found.done
+    assert f"{said} the run-out allowed (.0005 in" in found.planned
+    assert found.planned.startswith(truing.last_left(db, piece.id))
+
+
 def test_what_was_only_told_is_not_measured(db: Session, shop: Shop) -> None:
     piece = planned_piece(db, shop)
     measure(db, shop, piece.id, instrument="told, not measured", outside_A="7.900")
@@ -100,7 +130,7 @@ def test_a_list_that_is_done_misses_nothing(db: Session, shop: Shop) -> None:
     measure(db, shop, piece.id, groove_bottom_B="7.75", length_left="1.75")
     for _ in range(2):
         finish.tick(db, piece_id=piece.id, what="bevel A: size 1/16, on Ø 7.900", **shop.at())
-    db.add(Truing(piece_id=piece.id, surface="outside", stage="left", typed="{}", by_id=shop.by, at=NOON))
+    left(db, shop, piece.id, "0", "1", "2", "1")
     photos.keep(db, what="finished", photo=photos.made_small(PHOTO), piece_id=piece.id, **shop.at())
     assert finish.check(db, piece.id).missing == ()
     assert [one.act for one in history.of_piece(db, piece.id)].count("ticked") == 1

@@ -178,6 +178,14 @@ def test_a_deposit_has_a_receipt_that_is_no_invoice(db: Session, shop: Shop) -> 
     assert sum(paper.kind == "deposit" for paper in papers.of_job(db, job.id)) == 1
 
 
+def test_money_that_no_bill_will_use_is_received_as_credit_and_not_as_a_deposit(db: Session, shop: Shop) -> None:
+    job = make_job(db, shop, pieces=0)
+    row = payments.pay(db, job_id=job.id, amount="28", how="card", **shop.at())
+    jobs.end(db, job_id=job.id, how="called_off", reason="bought new", **shop.at())
+    sheet, _ = papers.sheet(db, *payments.receipt(db, payment_id=row, **shop.at()))
+    assert (sheet.kind, sheet.held_as, sheet.of_text) == ("deposit", "credit", "")
+
+
 def test_a_receipt_says_which_bill_was_paid_and_what_is_left(db: Session, shop: Shop) -> None:
     one = bill(db, shop)
     first, second = pay(db, shop, one, "4"), pay(db, shop, one, "8")

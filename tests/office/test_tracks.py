@@ -87,6 +87,8 @@ OLD = at("shelf", since=31)
 HEADLINES = [
     (facts(ended="called_off", stops=STOPPED, bills=(LATE,), pieces=OLD), "called off", ""),
     (facts(stops=STOPPED, bills=(LATE,), pieces=OLD), "stopped 12 days, waiting on the customer", "stopped"),
+    (facts(stops=(("material", days(-1)),)), "stopped 1 day, waiting on material", "stopped"),
+    (facts(stops=(("customer", days(0)),)), "stopped today, waiting on the customer", "stopped"),
     (facts(bills=(LATE,), pieces=OLD), "overdue", "overdue"),
     (facts(bills=(UNPAID,), pieces=OLD + at("shelf")), "left behind", "left behind"),
     (facts(bills=(UNPAID,), pieces=SHELF), "ready, not fetched", ""),

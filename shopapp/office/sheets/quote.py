@@ -14,7 +14,8 @@ from shopapp.office.sheets.section import SectionSheet
 @dataclass(frozen=True)
 class QuoteSheet:
     """One revision of a quote. `removals` and `sections` belong together pair by pair, one per kind of piece.
-    `exempt_reason`: why no tax is on it; `tax_paper_text`: which paper is asked for, where one has run out."""
+    `exempt_reason`: why no tax is on it; `tax_paper_text`: which paper is asked for, where one has run out;
+    `priced_for`: how many pieces the price is for."""
 
     letterhead: Letterhead
     party: Party
@@ -39,5 +40,6 @@ class QuoteSheet:
     phrases: tuple[str, ...] = ()
     exempt_reason: str = ""
     tax_paper_text: str = ""
+    priced_for: str = ""
 
     kind: ClassVar[str] = "quote"

@@ -103,7 +103,7 @@ def _ticked(desk: Desk, db: Session, piece_id: int, form: Form, by: int) -> int:
 def _page(desk: Desk, no: int, n: int, form: Form) -> Response:
     piece = jobs.piece(desk.db, no, n)
     check = finish.check(desk.db, piece.id)
-    planned = next((line.planned for line in check.lines if line.planned), "")
+    planned = next((line.planned for line in check.lines if line.kind == "size"), "")
     return desk.page(
         "finish/page.html", sheet="Final check", here="job", job_no=no, piece=piece, form=form, check=check,
         instruments=[(name, name) for name in sizes.instruments(desk.db)], verdicts=VERDICTS,

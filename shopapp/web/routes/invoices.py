@@ -93,8 +93,7 @@ def issue(desk: At, no: int, form: Sent) -> Response:
 @router.get("/invoices/{no}.xml", name="invoices.xml")
 def xml(desk: At, no: int) -> Response:
     """The bill for other programs: EN 16931 in UBL 2.1."""
-    sheet, _ = papers.sheet(desk.db, "invoice", str(no))
-    assert isinstance(sheet, InvoiceSheet)
+    sheet, _ = _live(desk, no)
     return _xml(einvoice.ubl(sheet), f"invoice-{no}")
 
 
@@ -109,11 +108,19 @@ def credit_xml(desk: At, no: int) -> Response:
 @router.get("/invoices/{no}/with-data.pdf", name="invoices.with_data")
 def with_data(desk: At, no: int) -> Response:
     """The paper with the same bill inside for other programs; its own bytes, kept like those of every paper."""
-    sheet, digest = papers.served(desk.db, "invoice", str(no))
-    assert isinstance(sheet, InvoiceSheet)
+    sheet, digest = _live(desk, no)
     data = einvoice.ubl(sheet)
     name, whom = f"Invoice {no} with data", sheet.party.name
     return printed(desk, name, whom, f"{digest}-data", lambda: invoice_with_data(sheet, data))
+
+
+def _live(desk: Desk, no: int) -> tuple[InvoiceSheet, str]:
+    """The frozen bill and its hash; a void one is no bill that another program may book."""
+    if ledger.by_no(desk.db, no).void_on:
+        raise InTheWay(f"Invoice {no} is void, so there is no data of it for other programs.")
+    sheet, digest = papers.sheet(desk.db, "invoice", str(no))
+    assert isinstance(sheet, InvoiceSheet)
+    return sheet, digest
 
 
 @router.get("/invoices/{no}", name="invoices.one")

@@ -18,6 +18,7 @@ from shopapp.office import (
     knownprice,
     lasttime,
     payments,
+    quotecheck,
     quotes,
     workings_money,
     workings_scale,
@@ -96,6 +97,7 @@ def issue(desk: At, no: int, form: Sent) -> Response:
         if until and until < desk.today:
             form.problems["good_until"] = "That day has gone by. Write the last day on which the price holds."
         form.check()
+        quotecheck.ask(db, job_id=job.id, typed=typed, sure=form.ticked("count_sure"))
         quote_id = quotes.keep_draft(db, job_id=job.id, typed=typed, now=desk.now, by=by)
         number = quotes.issue(db, quote_id=quote_id, good_until=until, now=desk.now, by=by)
         posting.with_it(db, desk, form, kind="quote", number=number, by=by)
@@ -219,6 +221,7 @@ def _sums(desk: Desk, job: JobFacts, form: Form) -> dict[str, Any]:
     told["deposit"] = quotes.deposit_words(priced.totals.net_cents, percent, desk.shop.currency)
     told["exempt"] = customers.exempt_on(desk.db, job.customer_id, desk.today)
     agreed = any(line.kind == "agreed" for line in priced.price.lines)
+    told["further"] = bool(quotecheck.further(typed)) and not agreed
     told["no_minutes"] = not priced.price.minutes and not agreed
     told["sheets"] = workings_money.of_price(priced, desk.shop.currency)
     return {**told, "priced": priced, "sides": list(_sides(desk, job, typed))}

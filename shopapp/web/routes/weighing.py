@@ -17,6 +17,7 @@ from shopapp.office import (
     together,
     ways,
     weighing,
+    workings_cuts,
     workings_scale,
     zero,
 )
@@ -157,8 +158,10 @@ def _sharper(desk: Desk, piece: PieceFacts, judged: Judged) -> str:
 
 def _fitness(desk: Desk, piece: PieceFacts, judged: Judged) -> tuple[WorkingSheet, ...]:
     plan = cutting.plan(desk.db, piece.job_id, piece.variant_id or 0)
-    if plan is None or not judged.fitness:
+    if plan is None:
         return ()
+    if not judged.fitness:
+        return workings_cuts.of_removal(plan.removal)
     scales = ((scale.name, f"shows {scale.division} {scale.unit}") for scale in shopbook.scales(desk.db))
     return workings_scale.of_fitness(f"about {plan.about}", scales)
 

@@ -190,6 +190,8 @@ def test_a_void_keeps_its_number_and_frees_its_pieces(shop: LiveShop) -> None:
     page = shop.get("/invoices/501").text
     assert "wrong &lt;customer&gt;" in page
     assert 'name="amount"' not in page
+    for data in ("501.xml", "501/with-data.pdf"):  # no other program shall book it
+        assert shop.get(f"/invoices/{data}").status_code == 409
     assert shop.post(f"/jobs/{job.no}/bill", **BILL).headers["location"] == "/invoices/502"
 
 

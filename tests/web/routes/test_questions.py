@@ -23,7 +23,7 @@ def stopped(shop: LiveShop) -> tuple[JobFacts, int]:
 def test_a_question_stops_the_job_and_the_answer_is_its_next_step(shop: LiveShop) -> None:
     job, _ = stopped(shop)
     page = shop.get(f"/jobs/{job.no}").text
-    assert "stopped 0 days, waiting on the customer" in page
+    assert "stopped today, waiting on the customer" in page
     assert ASK["question"] in page
     assert floor.main_acts(page) == ["Write down the answer"]
 
