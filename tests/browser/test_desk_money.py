@@ -8,7 +8,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from shopapp.office import credits as notes
-from shopapp.office import customers, handover, invoices, jobs, mail, papers, payments
+from shopapp.office import customers, handover, invoices, jobs, mail, papers, payments, refunds
 from shopapp.office.jobs import JobFacts
 from shopapp.office.sheets.handover import HandOverSheet
 from tests import makers
@@ -153,6 +153,28 @@ def test_a_payment_in_full_is_two_taps(phone: Page, shop: LiveShop, job: JobFact
     assert effort(phone) == (2, 0)
 
 
+def test_the_lines_of_a_bill_follow_its_ticks_until_somebody_types_in_them(
+    phone: Page, shop: LiveShop, job: JobFacts
+) -> None:
+    """By hand: 70 min for both at $60.00 an hour, 50 min for one; 5 % tax."""
+    phone.goto(f"/jobs/{job.no}/bill")
+    minutes, sums = phone.locator("#f-line_0_quantity"), phone.locator("#sums")
+    expect(sums).to_contain_text("$73.50")
+    phone.locator("#f-piece_2").uncheck()
+    expect(minutes).to_have_value("50 min")
+    expect(sums).to_contain_text("$52.50")
+    phone.locator("#f-piece_2").check()
+    expect(minutes).to_have_value("70 min")
+    phone.locator("#f-line_0_words").fill("bench time, late")
+    phone.locator("#f-piece_2").uncheck()
+    expect(phone.get_by_text("They were drawn for other ticks.")).to_be_visible()
+    expect(minutes).to_have_value("70 min")
+    expect(phone.locator("#f-line_0_words")).to_have_value("bench time, late")
+    phone.get_by_role("button", name="Draw them for the ticks").tap()
+    expect(minutes).to_have_value("50 min")
+    expect(sums).to_contain_text("$52.50")
+
+
 def test_a_signature_is_for_the_list_above_it(phone: Page, shop: LiveShop, job: JobFacts) -> None:
     phone.goto(f"/jobs/{job.no}/ready")
     sign(phone)
@@ -199,7 +221,8 @@ def crowded(shop: LiveShop) -> dict[str, str]:
         no = invoices.issue(db, job_id=job.id, lines=invoices.draft_lines(db, job.id, now=shop.now), **at)
         wrong = payments.pay(db, job_id=job.id, amount="10", how="cheque", invoice_no=no, reference="no 4471", **at)
         payments.reverse(db, payment_id=wrong, reason="came back", **at)
-        payments.pay(db, job_id=other.id, amount="1,000", how="transfer", **at)
+        held = payments.pay(db, job_id=other.id, amount="1,000", how="transfer", **at)
+        refunds.give_back(db, payment_id=held, amount="9", how="cheque", reason="asked for it, " * 9, **at)
         notes.credit(db, no=no, amount="5", reason="a long scratch across the whole face", **at)
         notes.write_off(db, no=no, amount="1", reason="rounding", **at)
         row = mail.post(db, kind="ready", number=f"{job.no}-R1", to=customers.one(db, who).email, subject="s", **at)
@@ -209,7 +232,8 @@ def crowded(shop: LiveShop) -> dict[str, str]:
     return {
         "hand-over": f"/jobs/{job.no}/ready", "calls": "/calls", "invoice": f"/invoices/{no}", "money": "/money",
         "statement": f"/customers/{who}/statement", "mail": "/mail", "bill": f"/jobs/{other.no}/bill", "rail": "/",
-        "payment": f"/jobs/{job.no}/pay", "letter": f"/mail/new?kind=ready&number={job.no}-R1",
+        "payment": f"/jobs/{job.no}/pay", "given back": f"/jobs/{other.no}/pay",
+        "letter": f"/mail/new?kind=ready&number={job.no}-R1",
     }  # fmt: skip
 
 

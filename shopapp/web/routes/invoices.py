@@ -31,6 +31,8 @@ from shopapp.web.forms import Form
 from shopapp.web.printing import printed
 
 router = APIRouter()
+DRAWN = {"HX-Trigger-After-Settle": "drawn"}
+"""Tells the page that the lines were drawn anew, so that it asks for the sums."""
 
 
 @router.get("/jobs/{no}/bill", name="invoices.draft")
@@ -56,7 +58,7 @@ def lines(desk: At, no: int, form: Asked) -> Response:
         "invoices/draft.html", "lines", job=job, form=form, lines=billform.shown_rows(form),
         other_ticks=not fits,
     )  # fmt: skip
-    shown.headers["HX-Trigger-After-Settle"] = "drawn"
+    shown.headers.update(DRAWN)
     return shown
 
 
@@ -66,7 +68,9 @@ def issue(desk: At, no: int, form: Sent) -> Response:
     the ticks, issuing nothing."""
     job = jobs.by_no(desk.db, no)
     if form["more"] == "draw":
-        return _draft(desk, job, billform.drawn(desk, job, form))
+        anew = _draft(desk, job, billform.drawn(desk, job, form))
+        anew.headers.update(DRAWN)
+        return anew
     if form["more"]:
         return _draft(desk, job, form)
 
