@@ -51,6 +51,13 @@ def _removal_sheet(
     def show(grams: float) -> str:
         return quantities.show_mass(grams, weigh_in)
 
+    def whole(grams: float | None) -> str:
+        """The whole part's mass, no finer than its density is known."""
+        if grams is None:
+            return ""
+        best, thin, thick = predicting.density_range(variant)
+        return f"{rounding.about(*(grams / worth * one / best for one in (best, thin, thick)))[0]} {weigh_in}"
+
     return RemovalSheet(
         rows=tuple(_row(take, row, show) for take, row in zip(found.takes, rows, strict=True)),
         sides=tuple((side, show(grams)) for side, grams in found.sides.items()),
@@ -59,8 +66,8 @@ def _removal_sheet(
         high_g=high,
         about=f"{about} {weigh_in}",
         range_text=f"{least} to {most} {weigh_in}",
-        before_text=show(found.before) if found.before is not None else "",
-        after_text=show(found.after) if found.after is not None else "",
+        before_text=whole(found.before),
+        after_text=whole(found.after),
         inertia_text=_inertia(found.inertia),
         web_text=quantities.show_length(found.web_left, unit) if found.web_left is not None else "",
         wall_text=quantities.show_length(found.wall_left, unit) if found.wall_left is not None else "",

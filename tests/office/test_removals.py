@@ -35,6 +35,13 @@ def test_a_skim_of_a_disc_weighs_what_its_ring_weighs() -> None:
     assert found.after_text == "23.39 lb"
 
 
+def test_the_whole_part_is_weighed_no_finer_than_its_density_is_known() -> None:
+    drawn, (cuts, rows, _) = read_body(DISC)[0], read_cuts(SKIM)
+    iron = replace(PLATE, material="grey_iron", density="7.15")  # 24.35 lb, by its range 23.2 to 25.2 lb
+    found = removals.sheets(iron, drawn, cuts, rows, unit="in")[0]
+    assert (found.before_text, found.after_text) == ("24.3 lb", "21.3 lb")
+
+
 def test_about_is_no_finer_than_the_spread() -> None:
     found = sheet(SKIM)
     # u of the mass by hand: depth .25, outside 8 and inside 2 in, each good to 0.13 mm, and steel 7.82 to 7.88
