@@ -50,8 +50,8 @@ def test_days_are_counted_on_the_shops_wall(db: Session, shop: Shop) -> None:
     job = make_job(db, shop)
     evening = datetime(2031, 3, 5, 2, tzinfo=UTC)  # ten in the evening of the 4th in the shop
     questions.stop(db, job_id=job.id, waits_for="material", question="bar", **shop.at(evening))
-    assert headline(db, job.id, evening).startswith("stopped 0 days")
-    assert headline(db, job.id, datetime(2031, 3, 5, 5, tzinfo=UTC)).startswith("stopped 1 days")
+    assert headline(db, job.id, evening).startswith("stopped today")
+    assert headline(db, job.id, datetime(2031, 3, 5, 5, tzinfo=UTC)).startswith("stopped 1 day,")
 
 
 def test_the_newest_quote_that_was_not_turned_down_counts(db: Session, shop: Shop) -> None:

@@ -59,7 +59,7 @@ def test_money_is_taken_in_once_however_often_the_form_is_put_right_and_sent(sho
 def test_one_form_with_two_ways_to_send_it_is_two_acts(shop: LiveShop) -> None:
     with shop.database.writing() as db:
         job = makers.make_job(db, shop.maker)
-    sheet = {"pieces": "2", "setting_0_first": "40", "once": "q1"}
+    sheet = {"pieces": "2", "setting_0_first": "40", "setting_0_each": "0", "once": "q1"}
     assert shop.post(f"/jobs/{job.no}/price", **sheet).status_code == 303
     assert shop.post(f"/jobs/{job.no}/price/issue", **sheet).status_code == 303
     with shop.database.reading() as db:
