@@ -102,7 +102,7 @@ def test_the_aim_is_found_while_it_is_typed_and_put_into_its_field(phone: Page, 
     phone.get_by_role("link", name="Put it into the field").click()
     phone.wait_for_load_state()
     assert phone.locator("#f-cut_0_depth").input_value().endswith(" in")
-    assert "20 lb" in phone.locator("#removal").inner_text()
+    assert "20.00 lb" in phone.locator("#removal").inner_text()
 
 
 def test_the_unit_of_what_is_wanted_follows_the_choice(phone: Page, shop: LiveShop) -> None:
